@@ -1,0 +1,26 @@
+"""What a spec says of the blade."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from pydantic import Field
+
+from shared.fields import Angle, HardnessHRC, Length, Section
+
+
+class BladeSpec(Section):
+    """The blade."""
+
+    steel: Literal["A2", "O1", "D2", "M2", "W1", "52100"] = Field(description="a row of the steel table")
+    width: Length(44, 80)
+    length: Length(150, 260)
+    thickness: Length(2, 6)
+    bevel: Angle(15, 45) = Field(description="ground bevel to the face")
+    micro_bevel: Angle(15, 50) | None = Field(None, description="honed bevel where it differs from the ground one")
+    back_bevel: Angle(0, 25) = Field(0.0, description="bevel on the face side")
+    camber: Length(0, 2) = Field(0.0, description="depth at the work across the width")
+    skew: Angle(0, 40) = Field(0.0, description="edge normal to the travel")
+    hardness: HardnessHRC(45, 68) = Field("62 HRC", validate_default=True)
+    wheel_diameter: Length(75, 500) | None = Field(None, description="grinding wheel of a hollow grind")
+    slot_from_edge: Length(30, 80) | None = Field(None, description="new edge to the lower end of the slot")

@@ -1,0 +1,53 @@
+"""Proportion rules of the body: what a spec leaves out, from what it says. Common practice, no source."""
+
+from __future__ import annotations
+
+from math import pi
+
+from parts.body.spec import BodySpec
+
+MOUTH_SIDE = 0.75
+MOUTH_FRONT_ANGLE = 75.0
+ARCH_PEAK = 0.32  # of the cheek height, aft of the edge
+KNOB_BOSS = 20.0
+BOSS_RISE = 4.0
+TOTE_BOSS_RISE = 5.0
+TOTE_BOSS = 16.0
+TOE_SCREW_FROM = 300.0  # body length from which the tote has a second screw
+
+
+def rail_height(spec: BodySpec) -> float:
+    """Return the height of the low rails above the sole face [mm]: sole + 1.6 cheek thicknesses."""
+    return spec.sole_thickness + 1.6 * spec.cheek_thickness if spec.rail_height is None else spec.rail_height
+
+
+def root_radius(spec: BodySpec) -> float:
+    """Return the inside radius cheek to sole [mm]: 0.7 of the cheek."""
+    return 0.7 * spec.cheek_thickness if spec.root_radius is None else spec.root_radius
+
+
+def corner_radius(spec: BodySpec) -> float:
+    """Return the plan radius of the corners [mm]: a tenth of the width."""
+    return spec.width / 10 if spec.corner_radius is None else spec.corner_radius
+
+
+def mouth_side_clearance(spec: BodySpec) -> float:
+    """Return how much wider than the blade the mouth is on each side [mm]."""
+    return MOUTH_SIDE if spec.mouth_side_clearance is None else spec.mouth_side_clearance
+
+
+def mouth_front_angle(spec: BodySpec) -> float:
+    """Return the angle of the mouth's front wall to the sole [deg]."""
+    return MOUTH_FRONT_ANGLE if spec.mouth_front_angle is None else spec.mouth_front_angle
+
+
+def widest_blade(spec: BodySpec) -> float:
+    """Return the widest blade whose mouth keeps off the cheeks [mm]."""
+    return spec.width - 2 * spec.cheek_thickness - 2 * mouth_side_clearance(spec) - 0.4
+
+
+def iron_in_plate(spec: BodySpec) -> float:
+    """Return a rough volume of plate and cheeks [mm3], for an estimate before the models are built."""
+    plate = spec.length * spec.width * spec.sole_thickness
+    cheek_area = 0.58 * spec.length * (spec.cheek_height - spec.sole_thickness) * pi / 4
+    return plate + 2 * cheek_area * spec.cheek_thickness

@@ -1,0 +1,93 @@
+"""Every resolved size of a bench-plane body, in the plane's frame [mm, deg]."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Pad:
+    """A milled pad on the plate, from x to x, half width along y, top at z."""
+
+    x0: float
+    x1: float
+    half_width: float
+    z: float
+
+
+@dataclass(frozen=True)
+class TappedHole:
+    """A tapped hole from a top face down, bottomed flat; the axis leans toward the toe as it rises by `lean` [deg]."""
+
+    x: float
+    y: float
+    z_top: float
+    tap_drill: float
+    thread: str
+    depth: float  # of the drilled hole along the axis, to its flat bottom
+    lean: float = 0.0
+
+
+@dataclass(frozen=True)
+class Boss:
+    """A round cast boss with its tapped hole."""
+
+    x: float
+    diameter: float
+    z_top: float
+    hole: TappedHole
+
+
+@dataclass(frozen=True)
+class CastAllowances:
+    """What the casting adds [mm, deg]."""
+
+    required: float  # required machining allowance (RMA)
+    sole: float
+    side: float  # each cheek's outside at its highest point
+    end: float  # toe and heel
+    pad: float
+    boss: float
+    draft_outside: float
+    draft_inside: float
+    edge_radius: float
+    parting_z: float
+
+
+@dataclass(frozen=True)
+class BodySize:
+    """Resolved body."""
+
+    length: float
+    width: float
+    sole: float
+    cheek: float
+    cheek_height: float
+    rail_height: float
+    root_radius: float
+    corner_radius: float
+    toe_x: float
+    heel_x: float
+    arch_from: float  # x where the cheek begins to rise from the toe rail
+    arch_peak: float  # x of its highest point
+    arch_to: float  # x where it has fallen to the heel rail
+    bed_angle: float
+    mouth_opening: float
+    mouth_half_width: float
+    mouth_front_angle: float
+    wall_foot_x: float  # x where the aft wall of the mouth meets the sole face; the wall rises at the bed angle
+    low_pad: Pad
+    high_pad: Pad
+    key_half: float  # half width of the raised key on the high pad
+    key_height: float
+    holddown: tuple[TappedHole, ...]
+    knob_boss: Boss
+    tote_boss: Boss
+    toe_boss: Boss | None  # second screw at the tote's toe
+    ribs: tuple[tuple[float, float, float], ...]  # (x, thickness, height above the sole face) across the plate
+    cast: CastAllowances
+
+    @property
+    def inside_half(self) -> float:
+        """Half the clear width between the cheeks at the sole's top [mm]."""
+        return self.width / 2 - self.cheek

@@ -1,0 +1,231 @@
+"""The command line: every command's name, options and help. The work is done in the modules it calls.
+
+Those are imported inside each command, so that `--help` answers at once.
+"""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+from typing import Annotated
+
+import click
+import typer
+
+from shared.errors import EXIT_BAD_INPUT, EXIT_FINE, PlanewrightError
+
+NEXT_STEPS = """
+What to do next:
+  planewright build specs/heron.toml     models and papers of one plane into output/heron/
+  planewright check specs/heron.toml     every design rule, at once
+  planewright numbers specs/heron.toml   every derived number
+  planewright --help                     all commands
+"""
+
+app = typer.Typer(
+    name="planewright",
+    help="One TOML spec per hand plane in; numbers, models, patterns, blanks and papers for every shop out.",
+    no_args_is_help=False,
+    add_completion=False,
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+
+SpecArg = Annotated[Path, typer.Argument(metavar="SPEC", help="the plane's TOML file, such as specs/heron.toml")]
+SpecArgs = Annotated[list[Path], typer.Argument(metavar="SPEC...", help="one plane or several")]
+JsonFlag = Annotated[bool, typer.Option("--json", help="print one JSON object and nothing else")]
+ShopOpt = Annotated[
+    Path | None, typer.Option("--shop", help="the works' practice; default: shop.toml beside the spec, if there")
+]
+
+
+@app.command()
+def build(
+    specs: Annotated[
+        list[Path] | None, typer.Argument(metavar="[SPEC...]", help="planes to build; none: every plane in specs/")
+    ] = None,
+    out: Annotated[Path, typer.Option("--out", help="folder that gets a folder a plane")] = Path("output"),
+    only: Annotated[str | None, typer.Option("--only", help="one part only, such as body, frog or tote")] = None,
+    jobs: Annotated[int, typer.Option("--jobs", min=1, max=16, help="planes built side by side")] = 1,
+    shop: ShopOpt = None,
+) -> None:
+    """Build all models and papers of a plane.
+
+    Example: planewright build specs/heron.toml
+    """
+    from parts.commands.build import run_build
+
+    run_build(specs or [], out, only, jobs, shop)
+
+
+@app.command()
+def check(
+    spec: SpecArg,
+    solids: Annotated[bool, typer.Option("--solids", help="build the models too and check them")] = False,
+    as_json: JsonFlag = False,
+    shop: ShopOpt = None,
+) -> None:
+    """Apply every design rule: passed, warning or failed, with value, limit and reason.
+
+    Example: planewright check specs/heron.toml
+    """
+    from parts.commands.check import run_check
+
+    run_check(spec, solids, as_json, shop)
+
+
+@app.command()
+def numbers(
+    specs: SpecArgs,
+    part: Annotated[str | None, typer.Option("--part", help="one part only, such as blade or bedding")] = None,
+    solids: Annotated[bool, typer.Option("--solids", help="add masses and whatever only the models tell")] = False,
+    as_json: JsonFlag = False,
+    shop: ShopOpt = None,
+) -> None:
+    """Print every derived number; several specs stand side by side.
+
+    Example: planewright numbers specs/heron.toml --part bedding
+    """
+    from parts.commands.numbers import run_numbers
+
+    run_numbers(specs, part, solids, as_json, shop)
+
+
+@app.command()
+def explain(
+    spec: SpecArg,
+    number: Annotated[str, typer.Argument(metavar="PART.NUMBER", help="such as blade.cutting_angle_deg")],
+    as_json: JsonFlag = False,
+    shop: ShopOpt = None,
+) -> None:
+    """Explain one number: meaning, formula, the values put in, source.
+
+    Example: planewright explain specs/heron.toml bedding.unsupported_length_mm
+    """
+    from parts.commands.numbers import run_explain
+
+    run_explain(spec, number, as_json, shop)
+
+
+@app.command()
+def pattern(spec: SpecArg, as_json: JsonFlag = False, shop: ShopOpt = None) -> None:
+    """Print the pattern maker's list: finished, allowance, draft, casting, contraction, pattern and master sizes.
+
+    Example: planewright pattern specs/heron.toml
+    """
+    from parts.commands.pattern import run_pattern
+
+    run_pattern(spec, as_json, shop)
+
+
+@app.command()
+def pour(
+    spec: SpecArg,
+    quantity: Annotated[int, typer.Option("--quantity", help="good planes wanted")],
+    as_json: JsonFlag = False,
+    shop: ShopOpt = None,
+) -> None:
+    """Plan the pour: moulds, heats, ladles, masses, gating and stress relief. Builds the models for the masses.
+
+    Example: planewright pour specs/heron.toml --quantity 100
+    """
+    from parts.commands.pour import run_pour
+
+    run_pour(spec, quantity, as_json, shop)
+
+
+@app.command()
+def blanks(
+    spec: SpecArg,
+    quantity: Annotated[int, typer.Option("--quantity", help="planes to make handles for")],
+    rack: Annotated[Path | None, typer.Option("--rack", help="the boards on the rack (CSV); none: footage")] = None,
+    leftovers: Annotated[Path | None, typer.Option("--leftovers", help="write what is left as a new rack file")] = None,
+    as_json: JsonFlag = False,
+    shop: ShopOpt = None,
+) -> None:
+    """Plan the cuts of tote and knob blanks on real boards.
+
+    Example: planewright blanks specs/heron.toml --quantity 12 --rack specs/rack.csv
+    """
+    from parts.commands.blanks import run_blanks
+
+    run_blanks(spec, quantity, rack, leftovers, as_json, shop)
+
+
+@app.command()
+def edge(spec: SpecArg, as_json: JsonFlag = False, shop: ShopOpt = None) -> None:
+    """Print the blade card: grinding, honing, camber and heat treatment.
+
+    Example: planewright edge specs/heron.toml
+    """
+    from parts.commands.edge import run_edge
+
+    run_edge(spec, as_json, shop)
+
+
+@app.command()
+def schema() -> None:
+    """Print the JSON Schema of the spec, for editors.
+
+    Example: planewright schema > .planewright.schema.json
+    """
+    from parts.commands.schema import run_schema
+
+    run_schema()
+
+
+def _reckon() -> typer.Typer:
+    from parts.commands import reckon_foundry, reckon_steel, reckon_wood
+
+    group = typer.Typer(
+        help="The ready reckoner: one shop question, no spec.", rich_markup_mode=None, no_args_is_help=True
+    )
+    for module in (reckon_steel, reckon_foundry, reckon_wood):
+        module.register(group)
+    return group
+
+
+@app.callback(invoke_without_command=True)
+def _front(
+    ctx: typer.Context,
+    version: Annotated[bool, typer.Option("--version", help="print the version and leave")] = False,
+) -> None:
+    if version:
+        from shared.version import VERSION
+
+        typer.echo(f"planewright {VERSION}")
+        raise typer.Exit
+    if ctx.invoked_subcommand is None:
+        typer.echo(ctx.get_help())
+        typer.echo(NEXT_STEPS)
+
+
+def run(argv: list[str] | None = None) -> int:
+    """Run one command line.
+
+    Args:
+        argv: the words after the program's name; None takes this process's own.
+
+    Returns:
+        The exit code: 0 fine, 1 a check failed, 2 bad input, 3 a model could not be built.
+    """
+    app.add_typer(_reckon(), name="reckon")
+    command = typer.main.get_command(app)
+    try:
+        code = command.main(args=argv, prog_name="planewright", standalone_mode=False)
+    except click.exceptions.Abort:
+        print("stopped", file=sys.stderr)
+        return 130
+    except click.ClickException as err:
+        print(f"planewright: {err.format_message()}", file=sys.stderr)
+        where = getattr(err, "ctx", None)
+        path = where.command_path if where is not None else "planewright"
+        print(f"What to do next: {path} --help shows the options and an example.", file=sys.stderr)
+        return EXIT_BAD_INPUT
+    except PlanewrightError as err:
+        print(f"{err}", file=sys.stderr)
+        return err.exit_code
+    except BrokenPipeError:
+        return EXIT_FINE
+    return code if isinstance(code, int) else EXIT_FINE

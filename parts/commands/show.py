@@ -1,0 +1,83 @@
+"""What the commands share: reading options, printing numbers for people or as JSON."""
+
+from __future__ import annotations
+
+import json
+import math
+from typing import Any
+
+import typer
+
+from shared import units
+from shared.errors import Fault, InputError
+from shared.numbers import Number, Numbers
+from shared.units import Kind, QuantityError
+
+
+def read_option(option: str, text: str, kind: Kind, low: float | None = None, high: float | None = None) -> float:
+    """Read a quantity given on the command line; a bare number is refused.
+
+    Args:
+        option: name of the option, for the message.
+        text: as written.
+        kind: which quantity.
+        low: the value must be greater than this [inside unit], or None.
+        high: the value must not be greater than this [inside unit], or None.
+
+    Returns:
+        The value in the kind's inside unit.
+
+    Raises:
+        InputError: unreadable, of another kind, bare, or out of range.
+    """
+    try:
+        value = units.parse(text, kind)
+    except QuantityError as err:
+        raise InputError(Fault("command line", option, repr(text), err.allowed)) from None
+    if (low is not None and value <= low) or (high is not None and value > high):
+        bounds = [f"more than {low:g} {kind.inside}"] if low is not None else []
+        bounds += [f"at most {high:g} {kind.inside}"] if high is not None else []
+        raise InputError(Fault("command line", option, repr(text), " and ".join(bounds)))
+    return value
+
+
+def option_fault(option: str, read: object, allowed: str, hint: str = "") -> InputError:
+    """Return the error for a command-line option whose value is not allowed."""
+    return InputError(Fault("command line", option, repr(read), allowed, hint))
+
+
+def print_json(data: Any) -> None:
+    """Print one JSON object on stdout and nothing else."""
+    typer.echo(json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False))
+
+
+def format_value(number: Number) -> str:
+    """Write one value with its unit; lengths in both units."""
+    value = number.value
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        if isinstance(value, list) and value and all(isinstance(v, int | float) for v in value):
+            return ", ".join(f"{v:.4g}" for v in value) + (f" {number.unit}" if number.unit else "")
+        if isinstance(value, list):
+            return "; ".join(str(v) for v in value) or "none"
+        return str(value)
+    if isinstance(value, float) and not math.isfinite(value):
+        return str(value)
+    digits = f"{value:.5g}" if isinstance(value, float) else str(value)
+    if number.unit == "mm":
+        return f"{value:.3f} mm ({units.to_inch(value):.4f} in)"
+    if number.unit == "°C":
+        return f"{value:.0f} °C ({value * 1.8 + 32:.0f} °F)"
+    return f"{digits} {number.unit}".rstrip()
+
+
+def print_numbers(numbers: Numbers, as_json: bool, title: str = "") -> None:
+    """Print a list of numbers: as JSON, or one line each with its meaning, formula and source below."""
+    if as_json:
+        print_json(numbers.as_json())
+        return
+    if title:
+        typer.echo(title)
+    width = max((len(n.key) for n in numbers), default=0)
+    for n in numbers:
+        typer.echo(f"  {n.key:<{width}}  {format_value(n)}")
+        typer.echo(f"  {'':<{width}}    {n.meaning}: {n.formula}  [{n.source}]")

@@ -1,0 +1,16 @@
+"""What a spec says of the frog; all of it has defaults."""
+
+from __future__ import annotations
+
+from pydantic import Field
+
+from shared.casting.alloy_field import CastAlloy
+from shared.fields import Length, Section
+
+
+class FrogSpec(Section):
+    """The frog."""
+
+    alloy: CastAlloy | None = Field(None, description="default: the body's alloy")
+    bed_margin: Length(0.5, 4) | None = Field(None, description="bed face narrower than the blade, each side")
+    travel: Length(0.5, 3) | None = Field(None, description="adjustment along the sole, each way")

@@ -1,0 +1,127 @@
+"""Where tote and knob stand on the body: as near the edge as a hand allows, and the obstacle that decided it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+
+from parts.plane.mechanism import Mechanism
+from parts.plane.stations import BLADE_TRAVEL
+
+Point = tuple[float, float]
+
+KNUCKLE_CLEARANCE = 10.0  # common practice, no source
+FINGER_DEPTH = 18.0  # a finger wrapped round the grip, front of the wood to its back; own estimate, no source
+FOOT_TO_HEEL = 3.0  # the foot ends this far ahead of the heel
+STEP = 0.5  # heights looked at
+
+
+@dataclass(frozen=True)
+class Obstacle:
+    """Something a knuckle could meet: a convex polygon in the plane's x and z [mm]."""
+
+    name: str
+    corners: Sequence[Point]
+
+    def aft_at(self, z: float) -> float | None:
+        """Return the aft-most x at a height [mm]; None where there is nothing."""
+        found: list[float] = []
+        pts = list(self.corners)
+        for (xa, za), (xb, zb) in zip(pts, pts[1:] + pts[:1], strict=True):
+            if min(za, zb) <= z <= max(za, zb):
+                found.append(max(xa, xb) if za == zb else xa + (xb - xa) * (z - za) / (zb - za))
+        return max(found) if found else None
+
+
+def obstacles(m: Mechanism) -> list[Obstacle]:
+    """Return what stands between edge and hand, each at its worst setting of the adjusters."""
+    frog = m.frog
+
+    def box(name: str, s0: float, s1: float, h0: float, h1: float) -> Obstacle:
+        return Obstacle(name, [frog.bed_point(s, h) for s, h in ((s0, h0), (s1, h0), (s1, h1), (s0, h1))])
+
+    wheel, lateral = m.depth, m.lateral
+    swing = BLADE_TRAVEL / wheel.ratio
+    half = wheel.wheel_thickness / 2
+    radius = wheel.wheel_diameter / 2
+    screw = m.chipbreaker_screw
+    return [
+        box("blade", 0.0, m.blade.length + BLADE_TRAVEL, -m.blade.thickness, 0.0),
+        box("depth wheel", wheel.wheel_at - half, wheel.wheel_at + half + swing, 0.0, wheel.post_h + radius),
+        box("depth post", wheel.wheel_at, wheel.post_to, 0.0, wheel.post_h + wheel.thread.major / 2),
+        box("lateral lever", lateral.tab_at, lateral.tab_at + lateral.thickness, 0.0, lateral.tab_drop),
+        box(
+            "chipbreaker screw",
+            m.stations.screw_at - screw.head_diameter / 2,
+            m.stations.screw_at + screw.head_diameter / 2 + BLADE_TRAVEL,
+            0.0,
+            screw.head_height,
+        ),
+        Obstacle("frog", frog.outline()),
+    ]
+
+
+@dataclass(frozen=True)
+class TotePlace:
+    """Where the tote's rod meets the foot plane [mm], the clearance reached and what decided it."""
+
+    x: float
+    clearance: float
+    decided_by: str
+
+
+def place_tote(
+    things: Sequence[Obstacle],
+    front_at: Callable[[float], float],
+    band: tuple[float, float],
+    foot_front: float,
+    foot_back: float,
+    heel_x: float,
+    frog_aft: float,
+) -> TotePlace:
+    """Place the tote.
+
+    Args:
+        things: what the hand must clear.
+        front_at: front of the grip in the tote's own frame at a height above the sole [mm].
+        band: heights of the fingers above the sole [mm].
+        foot_front: front end of the foot in the tote's frame [mm], negative.
+        foot_back: back end of the foot in the tote's frame [mm].
+        heel_x: heel of the body [mm].
+        frog_aft: x that the foot's front may not pass, frog and its travel counted [mm].
+
+    Returns:
+        The nearest place at which fingers clear everything; pushed ahead when the foot would pass the heel, with
+        the clearance that is left.
+    """
+    nearest, decided = -1e9, ""
+    count = int((band[1] - band[0]) / STEP) + 1
+    heights = [band[0] + i * STEP for i in range(count)]
+    needs: list[tuple[float, str]] = []
+    for thing in things:
+        gaps = [a - front_at(z) for z in heights if (a := thing.aft_at(z)) is not None]
+        if gaps:
+            needs.append((max(gaps), thing.name))
+    for gap, name in needs:
+        x = gap + FINGER_DEPTH + KNUCKLE_CLEARANCE
+        if x > nearest:
+            nearest, decided = x, f"knuckles clear the {name} by {KNUCKLE_CLEARANCE:g} mm"
+    if frog_aft - foot_front > nearest:
+        nearest, decided = frog_aft - foot_front, "the tote's toe clears the frog"
+    last = heel_x - FOOT_TO_HEEL - foot_back
+    if nearest > last:
+        nearest, decided = last, "the foot ends ahead of the heel"
+    clearance = min((nearest - gap - FINGER_DEPTH for gap, _ in needs), default=float("inf"))
+    return TotePlace(nearest, clearance, decided)
+
+
+def place_knob(toe_x: float, mouth_front: float, radius: float) -> tuple[float, str]:
+    """Return the knob's x [mm] and what decided it: 0.56 of the way from mouth to toe, kept off both ends."""
+    wanted, decided = 0.56 * toe_x, "proportion: 0.56 of the toe length ahead of the edge"
+    most_aft = mouth_front - 8.0 - radius
+    most_ahead = toe_x + 5.0 + radius
+    if wanted > most_aft:
+        wanted, decided = most_aft, "8 mm for the chips between knob and mouth"
+    if wanted < most_ahead:
+        wanted, decided = most_ahead, "5 mm between knob and toe"
+    return wanted, decided

@@ -1,0 +1,104 @@
+"""Where everything along the bed stands: solved from the bed's foot upward, each station from the one before.
+
+Stations are s along the blade's face from the edge and h below the bed [mm]. Sizes of the small mechanism (wheel,
+yoke, levers) are this works' own: proportion rules, common practice, no source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import cos, radians, sin
+
+from shared.threads import Thread, thread
+
+WALL_RELIEF = 0.1  # the mouth's aft wall lies this far behind the bed plane
+PAD_LOW = 1.5  # low frog pad above the plate
+FLOOR_LEFT = 2.5  # least metal left under a tapped hole; all are bottomed flat, since the floor is thin
+BLADE_TRAVEL = 2.0  # of the depth adjuster, along the blade, each way
+WASHER = 1.6
+BED_PLATE = 10.0
+POST_DEPTH = 25.0
+WHEEL = 24.0
+WHEEL_THICKNESS = 9.0
+REAR_DEPTH = 32.0
+FROG_FLOOR = 7.0
+FROG_REAR_WALL = 7.0
+
+
+@dataclass(frozen=True)
+class Stations:
+    """Places along the bed and heights of the seats [mm]."""
+
+    low_z: float
+    high_z: float
+    bed_foot: float  # s
+    nose_at: float  # s: chipbreaker's hump and lever cap's nose
+    rear_at: float  # s of the frog's rear face
+    yoke_at: float
+    press_at: float  # s where the lever cap's spring presses
+    bed_top: float
+    cap_screw_at: float
+    lateral_at: float
+    roller_at: float
+    tab_at: float
+    screw_at: float  # chipbreaker screw
+    high_from: float  # x
+    frog_aft: float  # x
+    holddown_at: float  # x
+    threads: dict[str, Thread]
+    cap_head: float
+    breaker_head: float
+    washer: float
+
+
+def stations(*, bed_angle: float, blade_thickness: float, sole: float, travel: float, system: str) -> Stations:
+    """Solve the stations.
+
+    Args:
+        bed_angle: bed to sole [deg].
+        blade_thickness: of the steel [mm].
+        sole: thickness of the sole [mm].
+        travel: of the frog along the sole, each way [mm].
+        system: "inch" or "mm": which thread table.
+    """
+    b, t = radians(bed_angle), blade_thickness
+    threads = {use: thread(use, system) for use in ("small", "medium", "large", "fine")}
+    medium = threads["medium"]
+    low_z = sole + PAD_LOW
+    # the high pad is as high as a full thread over an unbroken floor needs
+    needed = FLOOR_LEFT + 1.25 * medium.major + 2 * medium.pitch
+    high_z = max(sole + 6.0, needed)
+    bed_foot = (low_z + t * cos(b)) / sin(b)
+    nose_at = max(13.0, bed_foot + 2.0)
+    # the rear face must end above the foot's floor whatever the bed angle
+    rear_at = max(60.0, (high_z + 3.0 + (t + REAR_DEPTH) * cos(b)) / sin(b))
+    yoke_at = rear_at + 16.0
+    press_at = yoke_at + 8.0
+    bed_top = press_at + 6.0
+    breaker_head = 2.0 * threads["large"].major - 1.0
+    tab_at = bed_top + 14.0
+    washer = 2.0 * medium.major
+    aft = (t + REAR_DEPTH) * sin(b) + rear_at * cos(b)
+    foot_x = t * sin(b) + bed_foot * cos(b)
+    return Stations(
+        low_z=low_z,
+        high_z=high_z,
+        bed_foot=bed_foot,
+        nose_at=nose_at,
+        rear_at=rear_at,
+        yoke_at=yoke_at,
+        press_at=press_at,
+        bed_top=bed_top,
+        cap_screw_at=nose_at + 0.53 * (press_at - nose_at),
+        lateral_at=bed_top - 4.0,
+        roller_at=bed_top + 6.0,
+        tab_at=tab_at,
+        screw_at=tab_at + 2.5 + BLADE_TRAVEL + breaker_head / 2 + 1.0,
+        high_from=foot_x + 18.0,
+        frog_aft=aft,
+        holddown_at=aft - FROG_REAR_WALL - washer / 2 - travel - 0.5,
+        threads=threads,
+        cap_head=10.4,
+        breaker_head=breaker_head,
+        washer=washer,
+    )

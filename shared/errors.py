@@ -1,0 +1,59 @@
+"""The errors a user may meet, each with its exit code."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+EXIT_FINE = 0
+EXIT_CHECK_FAILED = 1
+EXIT_BAD_INPUT = 2
+EXIT_NO_MODEL = 3
+
+
+class PlanewrightError(Exception):
+    """Root of every error that is meant for the user."""
+
+    exit_code = EXIT_BAD_INPUT
+
+
+@dataclass(frozen=True)
+class Fault:
+    """One thing wrong with an input: where, what was read, what is allowed."""
+
+    where: str  # file, file:line, an option, or a table row
+    key: str
+    read: str
+    allowed: str
+    hint: str = ""
+
+    def __str__(self) -> str:
+        """Return the one message of this fault."""
+        hint = f" ({self.hint})" if self.hint else ""
+        return f"{self.where}: {self.key}: read {self.read}; allowed: {self.allowed}{hint}"
+
+
+class InputError(PlanewrightError, ValueError):
+    """Bad input of any kind: spec, table file or command line. Carries every fault found."""
+
+    exit_code = EXIT_BAD_INPUT
+
+    def __init__(self, faults: list[Fault] | Fault) -> None:
+        self.faults = [faults] if isinstance(faults, Fault) else list(faults)
+        super().__init__("\n".join(str(f) for f in self.faults))
+
+
+class RequestError(PlanewrightError, ValueError):
+    """The request can be read but cannot be met (exit code 1), e.g. a blank that fits no board."""
+
+    exit_code = EXIT_CHECK_FAILED
+
+
+class GeometryError(PlanewrightError, RuntimeError):
+    """A model could not be built. Says which part and which step, with the values at hand."""
+
+    exit_code = EXIT_NO_MODEL
+
+    def __init__(self, part: str, step: str, reason: str, **values: object) -> None:
+        self.part, self.step, self.reason, self.values = part, step, reason, values
+        tail = "".join(f", {k} = {v}" for k, v in values.items())
+        super().__init__(f"{part}: step '{step}' could not be built: {reason}{tail}")

@@ -1,0 +1,93 @@
+"""Writing a folder whole: build beside it, then move into place, so that nobody ever sees half of it."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import shutil
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from shared.errors import Fault, InputError
+
+PARTIAL = ".partial-"
+
+
+def check_writable(folder: Path) -> None:
+    """Make sure that `folder` is, or can become, a folder.
+
+    Raises:
+        InputError: something else stands there, or it cannot be made.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except (FileExistsError, NotADirectoryError):
+        raise InputError(Fault(str(folder), "--out", "a file", "a folder, or a name that is free")) from None
+    except PermissionError:
+        raise InputError(Fault(str(folder), "--out", "a place without write permission", "a writable folder")) from None
+
+
+def sweep_partials(parent: Path, name: str) -> None:
+    """Remove what a killed build of the same plane left behind."""
+    for old in parent.glob(f"{PARTIAL}{name}-*"):
+        shutil.rmtree(old, ignore_errors=True)
+
+
+@contextmanager
+def whole_folder(target: Path, keep: bool = False) -> Iterator[Path]:
+    """Give a folder to write into and move it to `target` when all went well.
+
+    Args:
+        target: the folder to replace.
+        keep: start from a copy of what `target` holds, so that only some files change.
+
+    Yields:
+        The folder to write into. On any error it is removed and `target` is left as it was.
+    """
+    parent = target.parent
+    check_writable(parent)
+    sweep_partials(parent, target.name)
+    work = Path(tempfile.mkdtemp(prefix=f"{PARTIAL}{target.name}-", dir=parent))
+    try:
+        if keep and target.is_dir():
+            shutil.copytree(target, work, dirs_exist_ok=True)
+        yield work
+        work.chmod(0o755)
+        _swap(work, target)
+    except BaseException:
+        shutil.rmtree(work, ignore_errors=True)
+        raise
+
+
+def _swap(work: Path, target: Path) -> None:
+    if not target.exists():
+        work.rename(target)
+        return
+    aside = target.parent / f"{PARTIAL}{target.name}-old"
+    shutil.rmtree(aside, ignore_errors=True)
+    target.rename(aside)
+    try:
+        work.rename(target)
+    except BaseException:
+        aside.rename(target)
+        raise
+    shutil.rmtree(aside, ignore_errors=True)
+
+
+def sha256_of(path: Path) -> str:
+    """Return the sha256 of a file, in hex."""
+    return hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def write_json(path: Path, data: Any) -> None:
+    """Write JSON: two spaces, keys in the order given, one line end at the end."""
+    path.write_text(json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n", encoding="utf-8")
+
+
+def hashes(folder: Path, leave_out: tuple[str, ...] = ()) -> dict[str, str]:
+    """Return path -> sha256 of every file below a folder, sorted by path."""
+    files = sorted(p for p in folder.rglob("*") if p.is_file())
+    return {p.relative_to(folder).as_posix(): sha256_of(p) for p in files if p.name not in leave_out}

@@ -1,0 +1,176 @@
+"""Reading TOML files into sections, with one message a fault: file, line, key, value read, values allowed."""
+
+from __future__ import annotations
+
+import difflib
+import hashlib
+import re
+import tomllib
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from shared.errors import Fault, InputError
+
+M = TypeVar("M", bound=BaseModel)
+_TABLE = re.compile(r"^\s*\[\[?\s*([A-Za-z0-9_.\-\"' ]+?)\s*\]\]?\s*(?:#.*)?$")
+_KEY = re.compile(r"^\s*([A-Za-z0-9_\-\"'.]+)\s*=")
+
+
+@dataclass(frozen=True)
+class SourceText:
+    """The text a spec was read from: finds the line of a key and hashes the whole."""
+
+    path: str
+    text: str
+    lines: dict[str, int] = field(default_factory=dict)
+    data: dict[str, Any] = field(default_factory=dict)
+
+    @property
+    def sha256(self) -> str:
+        """Hash of the text as read, line ends made equal."""
+        return hashlib.sha256(self.text.replace("\r\n", "\n").encode()).hexdigest()
+
+    def where(self, key: str) -> str:
+        """Return file:line of a dotted key, of its table when the key itself is absent, else the file."""
+        probe = key
+        while probe:
+            if probe in self.lines:
+                return f"{self.path}:{self.lines[probe]}"
+            probe = probe.rpartition(".")[0]
+        return self.path
+
+    def read_value(self, key: str) -> str:
+        """Return the value written for a dotted key, as text; "nothing" when absent."""
+        node: Any = self.data
+        for bit in key.split("."):
+            if not isinstance(node, dict) or bit not in node:
+                return "nothing"
+            node = node[bit]
+        return repr(node)
+
+    def fault(self, key: str, allowed: str, hint: str = "", read: str | None = None) -> Fault:
+        """Return a fault about one key of this file."""
+        return Fault(self.where(key), key, self.read_value(key) if read is None else read, allowed, hint)
+
+
+def _line_index(text: str) -> dict[str, int]:
+    index: dict[str, int] = {}
+    table = ""
+    for number, line in enumerate(text.splitlines(), 1):
+        if m := _TABLE.match(line):
+            table = m[1].replace('"', "").replace("'", "").replace(" ", "")
+            index.setdefault(table, number)
+        elif m := _KEY.match(line):
+            key = m[1].replace('"', "").replace("'", "")
+            index.setdefault(f"{table}.{key}" if table else key, number)
+    return index
+
+
+def read_text(path: str | Path) -> SourceText:
+    """Read one TOML file.
+
+    Raises:
+        InputError: the file is not there, not text, or not TOML.
+    """
+    name = str(path)
+    try:
+        text = Path(path).read_text(encoding="utf-8")
+    except FileNotFoundError:
+        near = difflib.get_close_matches(Path(path).name, [p.name for p in Path(path).parent.glob("*.toml")], 1)
+        hint = f"did you mean {Path(path).parent / near[0]}?" if near else ""
+        raise InputError(Fault(name, "file", "nothing there", "a TOML file that exists", hint)) from None
+    except IsADirectoryError:
+        raise InputError(Fault(name, "file", "a folder", "a TOML file")) from None
+    except (UnicodeDecodeError, OSError) as err:
+        raise InputError(Fault(name, "file", type(err).__name__, "a readable TOML file in UTF-8")) from None
+    try:
+        data = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as err:
+        line = re.search(r"line (\d+)", str(err))
+        where = f"{name}:{line[1]}" if line else name
+        allowed = "TOML: [table] lines and key = value lines"
+        raise InputError(Fault(where, "file", f"no TOML ({err})", allowed)) from None
+    return SourceText(name, text, _line_index(text), data)
+
+
+def _known_keys(model: type[BaseModel], at: tuple[Any, ...]) -> list[str]:
+    """Return the keys allowed in the table that `at` points into."""
+    here: Any = model
+    for bit in at:
+        found = here.model_fields.get(str(bit)) if isinstance(here, type) and issubclass(here, BaseModel) else None
+        if found is None:
+            return []
+        here = _model_in(found.annotation)
+        if here is None:
+            return []
+    return list(here.model_fields)
+
+
+def _model_in(annotation: Any) -> type[BaseModel] | None:
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return annotation
+    for arg in getattr(annotation, "__args__", ()):
+        found = _model_in(arg)
+        if found:
+            return found
+    return None
+
+
+def _translate(error: Any, source: SourceText, model: type[BaseModel]) -> Fault:
+    # a union adds its branch's tag to the location; only real keys count
+    loc = tuple(bit for bit in error["loc"] if not ("[" in str(bit) or str(bit).startswith("function")))
+    key = ".".join(str(bit) for bit in loc)
+    kind = error["type"]
+    if kind == "extra_forbidden":
+        known = _known_keys(model, loc[:-1])
+        near = difflib.get_close_matches(str(loc[-1]), known, 1, 0.5)
+        hint = f"did you mean {near[0]}?" if near else ""
+        return source.fault(key, "one of " + ", ".join(known), hint)
+    if kind == "missing":
+        table = ".".join(str(bit) for bit in loc[:-1])
+        return Fault(source.where(table) if table else source.path, key, "nothing", f"{key} is needed here")
+    if kind == "literal_error":
+        choices = re.findall(r"'([^']*)'", str(error["ctx"]["expected"]))
+        near = difflib.get_close_matches(str(error["input"]), choices, 1, 0.4)
+        return source.fault(key, "one of " + ", ".join(choices), f"did you mean {near[0]}?" if near else "")
+    if kind == "choice":
+        near = difflib.get_close_matches(str(error["input"]), error["ctx"]["choices"], 1, 0.4)
+        return source.fault(key, error["ctx"]["allowed"], f"did you mean {near[0]}?" if near else "")
+    if kind == "quantity":
+        return source.fault(key, error["ctx"]["allowed"])
+    if kind in ("model_type", "model_attributes_type", "dict_type"):
+        return source.fault(key, f"a table: [{key}] and key = value lines under it")
+    ctx = error.get("ctx", {})
+    if kind.startswith(("greater", "less")):
+        words = {"greater_than": "more than", "greater_than_equal": "at least", "less_than": "less than"}
+        word = words.get(kind, "at most")
+        limit = ctx.get("gt", ctx.get("ge", ctx.get("lt", ctx.get("le"))))
+        return source.fault(key, f"{word} {limit}")
+    return source.fault(key, str(error["msg"]))
+
+
+def validate(source: SourceText, model: type[M], context: dict[str, Any] | None = None) -> M:
+    """Turn a read file into its model.
+
+    Args:
+        source: the file as read.
+        model: the pydantic model of the whole file.
+        context: extra context for the fields; `units` is taken from the file itself.
+
+    Raises:
+        InputError: with one fault for each thing wrong.
+    """
+    ctx = dict(context or {})
+    given = source.data.get("units", "mm")
+    ctx.setdefault("units", given if given in ("inch", "mm") else "mm")
+    try:
+        return model.model_validate(source.data, context=ctx)
+    except ValidationError as err:
+        seen: dict[str, Fault] = {}
+        for e in err.errors():
+            fault = _translate(e, source, model)
+            seen.setdefault(f"{fault.where} {fault.key}", fault)
+        raise InputError(list(seen.values())) from None
