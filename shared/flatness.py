@@ -122,9 +122,29 @@ def zone_by_program(points: object) -> tuple[float, Array]:
 def _refuse_line(extent: Array) -> None:
     if extent[0] == 0 or extent[1] < LINE_SHARE * extent[0]:
         raise InputError(
-            Fault("points", "x, y, z", "points in a line", "three points or more that are not in a line",
-                  "a line has straightness, not flatness")
-        )  # fmt: skip
+            Fault(
+                "points",
+                "x, y, z",
+                "points in a line",
+                "three points or more not in a line",
+                "measure the plane's width",
+            )
+        )
+
+
+def in_a_line_in_plan(points: object) -> bool:
+    """Return True when the points, seen along z, lie in a line; their heights then say nothing of flatness.
+
+    Args:
+        points: rows of x, y, z [mm].
+
+    Raises:
+        InputError: fewer than three points, or values that are no numbers.
+    """
+    p = _points(points, 3)
+    _, _, axes = np.linalg.svd(p[:, :2], full_matrices=True)
+    extent = np.ptp(p[:, :2] @ axes.T, axis=0)
+    return bool(extent[0] == 0 or extent[1] < LINE_SHARE * extent[0])
 
 
 def _hull_directions(p: Array) -> tuple[Array, Array] | None:

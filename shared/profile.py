@@ -1,8 +1,8 @@
 """Closed outlines of lines and true arcs, the one source for numbers, templates and solids.
 
-A `Path` is drawn piece by piece, with an optional radius at the end of each piece, and closed into a `Profile`:
+A `Pen` draws piece by piece, with an optional radius at the end of each piece, and closes into a `Profile`:
 
-    side = Path.at(0, 0).line_to(200, 0).line_to(200, 20, corner=8).arc_to((100, 50), (0, 20), corner=8).close()
+    side = Pen.at(0, 0).line_to(200, 0).line_to(200, 20, corner=8).arc_to((100, 50), (0, 20), corner=8).close()
 
 Neither ever changes; each step gives a new one. Lengths are mm, angles degrees.
 """
@@ -30,7 +30,7 @@ from shared.segments import (
     three_point_arc,
 )
 
-__all__ = ["Arc", "Line", "Path", "Point", "Profile", "Segment"]
+__all__ = ["Arc", "Line", "Path", "Pen", "Point", "Profile", "Segment"]
 
 
 @dataclass(frozen=True)
@@ -205,7 +205,7 @@ class Profile:
 
 
 @dataclass(frozen=True)
-class Path:
+class Pen:
     """An open chain being drawn. `corner` is the radius [mm] of the joint at the end of the piece just drawn."""
 
     start: Point
@@ -214,44 +214,44 @@ class Path:
     name: str = "outline"
 
     @staticmethod
-    def at(u: float, v: float, name: str = "outline") -> Path:
+    def at(u: float, v: float, name: str = "outline") -> Pen:
         """Start at a point [mm]."""
-        return Path((float(u), float(v)), name=name)
+        return Pen((float(u), float(v)), name=name)
 
     @property
     def end(self) -> Point:
         """Where the pencil is [mm]."""
         return self.segments[-1].end if self.segments else self.start
 
-    def piece(self, segment: Segment, corner: float = 0.0) -> Path:
+    def piece(self, segment: Segment, corner: float = 0.0) -> Pen:
         """Add a ready piece that starts where the pencil is."""
-        return Path(self.start, (*self.segments, segment), (*self.radii, float(corner)), self.name)
+        return Pen(self.start, (*self.segments, segment), (*self.radii, float(corner)), self.name)
 
-    def line_to(self, u: float, v: float, corner: float = 0.0) -> Path:
+    def line_to(self, u: float, v: float, corner: float = 0.0) -> Pen:
         """Draw a line to a point [mm]."""
         if math.dist(self.end, (u, v)) <= NEAR:
             raise GeometryError(self.name, "draw a line", "it has no length", at=self.end)
         return self.piece(Line(self.end, (float(u), float(v))), corner)
 
-    def line_by(self, du: float, dv: float, corner: float = 0.0) -> Path:
+    def line_by(self, du: float, dv: float, corner: float = 0.0) -> Pen:
         """Draw a line by an offset [mm]."""
         return self.line_to(self.end[0] + du, self.end[1] + dv, corner)
 
-    def line_along(self, angle_deg: float, length: float, corner: float = 0.0) -> Path:
+    def line_along(self, angle_deg: float, length: float, corner: float = 0.0) -> Pen:
         """Draw a line in a direction [deg] for a length [mm]."""
         return self.line_to(*polar(self.end, length, angle_deg), corner=corner)
 
-    def arc_to(self, middle: Point, end: Point, corner: float = 0.0) -> Path:
+    def arc_to(self, middle: Point, end: Point, corner: float = 0.0) -> Pen:
         """Draw the arc through a middle point to an end [mm]; a line when the three are in line."""
         return self._arc(three_point_arc(self.end, middle, end), end, corner)
 
-    def tangent_arc_to(self, u: float, v: float, corner: float = 0.0) -> Path:
+    def tangent_arc_to(self, u: float, v: float, corner: float = 0.0) -> Pen:
         """Draw the arc that carries on smoothly to a point [mm]; a line when that is straight ahead."""
         if not self.segments:
             raise GeometryError(self.name, "tangent arc", "there is no piece before it")
         return self._arc(tangent_arc(self.end, self.segments[-1].direction(at_end=True), (u, v)), (u, v), corner)
 
-    def radius_arc_to(self, u: float, v: float, radius: float, left: bool, corner: float = 0.0) -> Path:
+    def radius_arc_to(self, u: float, v: float, radius: float, left: bool, corner: float = 0.0) -> Pen:
         """Draw the arc of a radius [mm], the shorter way, turning left (counter-clockwise) or right, to a point [mm].
 
         Raises:
@@ -267,12 +267,12 @@ class Path:
         middle = (self.end[0] + d[0] / 2, self.end[1] + d[1] / 2)
         return self.piece(arc_between(self.end, (float(u), float(v)), add(middle, normal, rise), left), corner)
 
-    def arc_about(self, centre: Point, sweep_deg: float, corner: float = 0.0) -> Path:
+    def arc_about(self, centre: Point, sweep_deg: float, corner: float = 0.0) -> Pen:
         """Draw the arc about a centre [mm] through an angle [deg], positive counter-clockwise."""
         r = math.dist(self.end, centre)
         return self.piece(Arc(centre, r, angle_of(sub(self.end, centre)), sweep_deg), corner)
 
-    def _arc(self, arc: Arc | None, end: Point, corner: float) -> Path:
+    def _arc(self, arc: Arc | None, end: Point, corner: float) -> Pen:
         return self.line_to(*end, corner=corner) if arc is None else self.piece(arc, corner)
 
     def close(self, corner: float = 0.0, start_corner: float = 0.0) -> Profile:
@@ -288,10 +288,13 @@ class Path:
         path = self
         if math.dist(self.end, self.start) > NEAR:
             radii = (*self.radii[:-1], max(corner, self.radii[-1]))
-            path = Path(self.start, (*self.segments, Line(self.end, self.start)), (*radii, 0.0), self.name)
+            path = Pen(self.start, (*self.segments, Line(self.end, self.start)), (*radii, 0.0), self.name)
         radii = (*path.radii[:-1], max(start_corner, path.radii[-1]))
         return Profile(rounding.rounded(path.segments, radii, True, self.name), self.name)
 
     def chain(self) -> tuple[Segment, ...]:
         """Return the open chain with its inner corners rounded, for spines and centre lines."""
         return rounding.rounded(self.segments, self.radii, False, self.name)
+
+
+Path = Pen  # older name, still used by a caller

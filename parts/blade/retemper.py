@@ -163,7 +163,8 @@ def correct_temper(
         return Correction("high", advice, None, None, hours, constant, None)
     advice = (
         f"temper once more, {hours:g} h at {t:.0f} C ({c_to_f(t):.0f} F) with C = {constant:g} "
-        f"({t_other:.0f} C, {c_to_f(t_other):.0f} F, with C = {other:g}); begin with the lower, measure again, then go up"
+        f"({t_other:.0f} C, {c_to_f(t_other):.0f} F, with C = {other:g}). A piece is easily made softer, never harder: "
+        "go there in two steps and measure between them"
     )
     return Correction("high", advice, t, t_other, hours, constant, wanted)
 
@@ -201,8 +202,8 @@ def _one_more(wanted: float, used_c: float, hours: float, tempers: int, constant
 
 def _low_advice(curve: TemperCurve, measured: float, target: float) -> str:
     text = (
-        f"{target - measured:.1f} HRC too soft: no temper raises it. Check the reading (scale, decarburised skin ground "
-        "off, flat and thick enough), then the furnace; anneal, harden anew and temper cooler"
+        f"{target - measured:.1f} HRC too soft: no temper raises it. Check the reading (scale, decarburised skin "
+        "ground off, flat and thick enough), then the furnace; anneal, harden anew and temper cooler"
     )
     if table("steel")["schedule"][curve.steel]["cold_treatment"] == "helps":
         text += ". Soft as quenched can also be retained austenite: then a cold treatment and a new temper raise it"

@@ -70,14 +70,14 @@ class TemperCurve:
                     "temper",
                     "temperature",
                     f"{temperature_c:.1f} C ({f:.0f} F)",
-                    f"{f_to_c(low):.0f} to {f_to_c(high):.0f} C ({low:g} to {high:g} F), where the {self.steel} curve ends",
+                    f"{f_to_c(low):.0f} to {f_to_c(high):.0f} C ({low:g} to {high:g} F), the {self.steel} curve",
                     "outside, the source gives nothing and nothing is extrapolated",
                 )
             )
         return min(max(f, low), high)
 
     def answers(self, target: float) -> list[tuple[float, float]]:
-        """Return every range of temper temperature [degF] that gives a hardness [HRC]; a point is a range of no width."""
+        """Return every range of temperature [degF] that gives a hardness [HRC]; a point is a range of no width."""
         found: list[tuple[float, float]] = []
         for (f1, h1), (f2, h2) in zip(
             zip(self.temper_f, self.hrc, strict=True), zip(self.temper_f[1:], self.hrc[1:], strict=True), strict=False
@@ -162,7 +162,7 @@ def curve_for(steel: str, hardening_c: float | None = None) -> TemperCurve:
     if abs(best.hardening_f - wanted) > 25.0 + 1e-6:
         known = ", ".join(f"{c.hardening_f:g} F ({c.hardening_c:.0f} C)" for c in own)
         raise InputError(
-            Fault("temper", "hardening", f"{wanted:.0f} F", f"within 25 F of {known}", f"no other {own[0].steel} curve is tabled")
+            Fault("temper", "hardening", f"{wanted:.0f} F", f"within 25 F of {known}", "no other curve is tabled")
         )
     return best
 
@@ -201,7 +201,7 @@ def choose_temper(steel: str, target: float, hardening_c: float | None = None) -
     low, high = min(min(c.hrc) for c in tries), max(max(c.hrc) for c in tries)
     hint = f"the curve belongs to hardening at {first.hardening_f:g} F"
     if target > high:
-        hint += f"; as quenched, {first.steel} reads about {first.as_quenched:g} HRC, and no tabled temper leaves more than {high:g}"
+        hint += f"; as quenched it reads about {first.as_quenched:g} HRC, no tabled temper leaves more than {high:g}"
     raise InputError(
         Fault("temper", "hardness", f"{target:g} HRC", f"{low:g} to {high:g} HRC for {first.steel} as tabled", hint)
     )

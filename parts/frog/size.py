@@ -21,7 +21,8 @@ class FrogSize:
     high_z: float  # high seat
     high_from: float  # x where the high seat begins
     bed_top: float  # s of the bed's upper end
-    bed_plate: float  # thickness h of the bed plate
+    bed_plate: float  # thickness h of the bed plate behind the rear face, at the parting plane
+    bed_wall: float  # thickness h of the wall between bed and side pockets
     rear_at: float  # s of the rear face that carries the depth post
     rear_depth: float  # h of the rear face's lower end
     floor: float  # thickness of the foot over the high seat

@@ -143,8 +143,8 @@ class ToteForm:
         def aft(v: float) -> float:
             return self.along_rod(self.back_at(v))[1]
 
-        tip = peak(aft, self.spans - 3.0, float(self.spans))
-        waist = peak(lambda v: -aft(v), self.spans - 5.5, tip)
+        tip = peak(aft, self.spans - 4.0, float(self.spans))
+        waist = peak(lambda v: -aft(v), self.spans - 6.5, tip)
         return aft(tip) - aft(waist), self.along_rod(self.back_at(waist))[0]
 
 
@@ -184,21 +184,22 @@ def _layout(size: ToteSize, shift: float, reach: float) -> ToteForm:
 
     front = (
         (xf, base),
-        (xf, base + 0.25 * zf),
-        (xf, 0.78 * zf),
-        (xf + 0.32 * size.toe_reach, 0.98 * zf),
-        on(0.03, front_q - 2.2),
-        on(0.17, front_q + 1.3),
-        on(0.37, front_q - 1.0),
-        on(0.58, front_q - 0.8),
-        on(0.79, front_q + 1.2),
-        on(0.95, front_q - 1.2),
-        near_top(2.0, front_q - 0.3),
-        near_top(0.0, -crest - 0.45 * (-front_q - crest) - 1.0),
+        (xf, base + 0.2 * zf),
+        (xf, 0.54 * zf),
+        (xf + 0.28 * size.toe_reach, 0.94 * zf),
+        on(0.065, front_q - 2.4),
+        on(0.18, front_q + 1.5),
+        on(0.37, front_q - 1.2),
+        on(0.58, front_q - 0.9),
+        on(0.78, front_q + 1.7),
+        on(0.91, front_q - 1.5),
+        near_top(7.0, front_q - 1.4),
+        near_top(2.6, 0.75 * front_q - 0.25 * crest - 0.5),
+        near_top(0.0, 0.5 * (front_q - crest)),
         near_top(0.0, -crest),
     )
     # the tail sweeps up into the palm's side along a parabola: start, meeting point of its tangents, end
-    start, meet, end = (xr - 7.0, 0.76 * zf), on(0.03, back_q + 3.0), on(0.40, back_q + 0.6)
+    start, meet, end = (xr - 7.0, 0.74 * zf), on(0.03, back_q + 2.5), on(0.39, back_q + 0.7)
 
     def sweep(t: float) -> Point:
         a, b, c = (1 - t) ** 2, 2 * t * (1 - t), t * t
@@ -207,21 +208,24 @@ def _layout(size: ToteSize, shift: float, reach: float) -> ToteForm:
     back = (
         (xr, base),
         (xr, base + 0.2 * zf),
-        (xr, 0.5 * zf),
+        (xr, 0.45 * zf),
         start,
         sweep(0.38),
         sweep(0.70),
         end,
-        on(0.57, back_q + 0.6),
-        on(0.73, back_q - 1.8),
+        on(0.55, back_q + 1.0),
+        on(0.72, back_q - 2.3),
         on(0.87, back_q + 0.10 * reach),
-        on(0.97, back_q + 1.30 * reach),
-        near_top(0.0, back_q + 0.75 * reach),
+        near_top(10.4 + 0.14 * reach, back_q + 1.16 * reach),
+        near_top(2.9, back_q + 1.06 * reach),
+        near_top(0.0, crest + 0.45 * (back_q + 0.5 * reach - crest)),
         near_top(0.0, crest),
     )
     foot, grip, head = size.foot_width / 2, size.grip_width / 2, size.head_width / 2
-    half_width = (foot, foot, foot, foot, foot + 0.3 * (grip - foot), foot + 0.85 * (grip - foot), grip, grip, grip,
-                  (grip + head) / 2, head, crest + 0.72 * (head - crest), crest)  # fmt: skip
-    front_share = (0.24, 0.24, 0.24, 0.27, 0.38, 0.46, 0.48, 0.48, 0.47, 0.43, 0.38, 0.43, 0.50)
-    back_share = (0.26, 0.26, 0.26, 0.29, 0.45, 0.54, 0.52, 0.52, 0.53, 0.57, 0.62, 0.57, 0.50)
+    throat = 0.96 * grip
+    # the sections fan out round the toe's root: a width that changed there would leave a ledge
+    half_width = (foot, foot, foot, foot, foot, foot + 0.4 * (grip - foot), grip, grip, grip,
+                  throat, head, crest + 1.02 * (head - crest), crest + 0.50 * (head - crest), crest)  # fmt: skip
+    front_share = (0.24, 0.24, 0.24, 0.27, 0.38, 0.46, 0.48, 0.48, 0.47, 0.43, 0.37, 0.36, 0.42, 0.50)
+    back_share = (0.26, 0.26, 0.26, 0.29, 0.45, 0.54, 0.52, 0.52, 0.53, 0.57, 0.63, 0.64, 0.58, 0.50)
     return ToteForm(front, back, half_width, front_share, back_share, size.lean_deg)

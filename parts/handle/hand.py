@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 import math
-import tomllib
-from functools import lru_cache
-from importlib.resources import files
 from typing import Any, Literal
+
+from shared.tables import table
 
 Group = Literal["men", "women"]
 
 
-@lru_cache(maxsize=1)
 def hand_table() -> dict[str, dict[str, Any]]:
-    """Return the table of hands and grips, as read from `shared/tables/hand.toml`."""
-    return tomllib.loads((files("shared.tables") / "hand.toml").read_text(encoding="utf-8"))
+    """Return the table of hands and grips, `shared/tables/hand.toml`."""
+    return table("hand")
 
 
 def _mean_sd(group: Group) -> tuple[float, float]:

@@ -65,7 +65,7 @@ def grip_back_at(size: ToteSize, z: float) -> float:
         ValueError: z is below the foot plane or above the top.
     """
     form = size.form
-    v_top = peak(lambda v: form.back_at(v)[1], form.spans - 3.0, form.spans)
+    v_top = peak(lambda v: form.back_at(v)[1], form.spans - 4.0, form.spans)
     top = form.back_at(v_top)[1]
     if not 0 <= z <= top:
         raise ValueError(f"z = {z:g} mm is not on the tote's back, 0 to {top:.2f} mm")

@@ -38,20 +38,22 @@ def section_points(s: Station) -> Grid:
     """
     half = ROUND // 2
     depth = math.dist(s.front, s.back)
-    t = np.linspace(0.0, math.pi / 2, 161)
-    flat = np.linspace(s.front_end, depth - s.back_end, 41)[1:-1]
-    along = np.concatenate([s.front_end * (1 - np.cos(t)), flat, depth - s.back_end * (1 - np.sin(t))])
-    across = s.half_width * np.concatenate([np.sin(t), np.ones_like(flat), np.cos(t)])
-    step = np.hypot(np.diff(along), np.diff(across))
-    heading = np.unwrap(np.arctan2(np.diff(across), np.diff(along)))
-    turn = np.abs(np.diff(heading, prepend=math.pi / 2))
-    pace = np.concatenate([[0.0], np.cumsum(step / step.sum() + turn / turn.sum())])
+    f, b, w = s.front_end, s.back_end, s.half_width
+    t = np.linspace(0.0, math.pi / 2, 641)
+    flat = f + max(depth - f - b, 0.0) * np.linspace(0.0, 1.0, 41)[1:-1]
+    along = np.concatenate([f * (1 - np.cos(t)), flat, depth - b * (1 - np.sin(t))])
+    across = w * np.concatenate([np.sin(t), np.ones_like(flat), np.cos(t)])
+    heading = np.concatenate(
+        [np.arctan2(w * np.cos(t), f * np.sin(t)), 0 * flat, -np.arctan2(w * np.sin(t), b * np.cos(t))]
+    )
+    length = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(along), np.diff(across)))])
+    pace = length / length[-1] + (heading[0] - heading) / math.pi
     at = np.linspace(0.0, pace[-1], half + 1)
-    a, w = np.interp(at, pace, along), np.interp(at, pace, across)
-    a, w = np.concatenate([a, a[-2:0:-1]]), np.concatenate([w, -w[-2:0:-1]])
+    u, y = np.interp(at, pace, along), np.interp(at, pace, across)
+    u, y = np.concatenate([u, u[-2:0:-1]]), np.concatenate([y, -y[-2:0:-1]])
     direction = (np.array(s.back) - np.array(s.front)) / depth
-    xz = np.array(s.front) + a[:, None] * direction
-    points = np.column_stack([xz[:, 0], w, xz[:, 1]])
+    xz = np.array(s.front) + u[:, None] * direction
+    points = np.column_stack([xz[:, 0], y, xz[:, 1]])
     # the seam goes to the side, where no bore crosses it
     return np.roll(points, ROUND // 4, axis=0)
 

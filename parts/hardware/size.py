@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from shared.threads import Thread
 
+ROD_IN_NUT = 0.7  # share of a rod nut's height that the rod fills; the driver's slot takes the rest
+
 
 @dataclass(frozen=True)
 class Screw:
@@ -39,13 +41,22 @@ class DepthAdjuster:
     post_from: float  # s
     post_to: float  # s
     post_h: float  # depth of its axis below the bed
+    post_engaged: float  # length screwed into the frog
     wheel_diameter: float
     wheel_thickness: float
-    wheel_at: float  # s of the wheel's middle
+    wheel_front: float  # from the middle of the groove to the front face
+    wheel_at: float  # s of the middle of the wheel's groove
+    flange_diameter: float  # of the groove's front flange
     hub_diameter: float  # bottom of the groove
-    groove: float  # width of the groove
-    yoke_thickness: float  # along s
-    yoke_half_width: float  # half width along y
+    groove: float  # width of the groove at its bottom
+    groove_flank: float  # slant of each flank from the wheel's plane [deg]; more than the yoke's swing
+    yoke_thickness: float  # diameter of the fork's round ends, in the groove
+    arm_thickness: float  # of the fork's arms, along s
+    eye_diameter: float  # round the pivot pin
+    yoke_half_width: float  # half width along y in the frog's slot
+    fork_inside: float  # half width between the arms
+    fork_outside: float  # half width over the arms
+    tip_diameter: float  # of the round tip in the chipbreaker's window
     tip_half_width: float
     tip_q: float  # q (above the blade's face) of the tip's end
     pivot_h: float
@@ -56,9 +67,14 @@ class DepthAdjuster:
     @property
     def ratio(self) -> float:
         """Blade travel over wheel travel [-]; set by `arm` over the lower arm."""
-        return self.upper_arm / (self.post_h - self.pivot_h)
+        return self.upper_arm / self.lower_arm
 
     upper_arm: float = 0.0  # pivot to the middle of the chipbreaker's window
+
+    @property
+    def lower_arm(self) -> float:
+        """Pivot to the fork's round ends [mm]."""
+        return self.post_h - self.pivot_h
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from math import cos, radians, sin, tan
 from parts.body import layout as body_rules
 from parts.body.size import BodySize, Boss, CastAllowances, Pad, TappedHole
 from parts.handle.size import KnobSize, ToteSize, knob_size, tote_size
-from parts.hardware.size import HardwareSize, Rod, Screw
+from parts.hardware.size import ROD_IN_NUT, HardwareSize, Rod, Screw
 from parts.plane import stations as st
 from parts.plane.mechanism import FrogStock, Mechanism, mechanism
 from parts.plane.placing import FINGER_DEPTH, KNUCKLE_CLEARANCE, TotePlace, obstacles, place_knob, place_tote
@@ -86,7 +86,8 @@ def _cross_faults(loaded: LoadedSpec) -> list[Fault]:
     if (blade.micro_bevel or blade.bevel) >= spec.bed.angle:
         key = "blade.micro_bevel" if blade.micro_bevel is not None else "blade.bevel"
         faults.append(source.fault(key, f"less than bed.angle ({spec.bed.angle:g} deg), or the heel of the bevel rubs"))
-    return faults
+    # one message a key: the first rule broken says enough
+    return list({fault.key: fault for fault in reversed(faults)}.values())
 
 
 def _frog_stock(spec: PlaneSpec, shop: ShopSpec) -> FrogStock:
@@ -271,11 +272,11 @@ def _hardware(spec: PlaneSpec, m: Mechanism, body: BodySize, tote: ToteSize, kno
     engaged = 1.25 * medium.major
     tote_hole = min(engaged, body.tote_boss.hole.depth - medium.pitch)
     rise = body_rules.TOTE_BOSS_RISE / cos(radians(tote.lean_deg))
-    tote_rod = Rod("tote rod", medium, tote_hole - rise + tote.rod_height - tote.nut_counterbore_depth + 0.9 * NUT_HEIGHT,
+    tote_rod = Rod("tote rod", medium, tote_hole - rise + tote.rod_height - tote.nut_counterbore_depth + ROD_IN_NUT * NUT_HEIGHT,
                    NUT_DIAMETER, NUT_HEIGHT)
     knob_hole = min(engaged, body.knob_boss.hole.depth - medium.pitch)
     knob_rod = Rod("knob rod", medium,
-                   knob_hole - body_rules.BOSS_RISE + knob.height - knob.nut_counterbore_depth + 0.9 * NUT_HEIGHT,
+                   knob_hole - body_rules.BOSS_RISE + knob.height - knob.nut_counterbore_depth + ROD_IN_NUT * NUT_HEIGHT,
                    NUT_DIAMETER, NUT_HEIGHT)
     toe_screw = None
     if tote.toe is not None and body.toe_boss is not None:

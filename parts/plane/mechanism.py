@@ -16,6 +16,7 @@ from parts.plane.stations import Stations
 
 CLEARANCE = 0.3  # each side of a part that slides or swings
 TRAVEL = 2.0
+YOKE_TIP = 4.2  # diameter of the yoke's round tip
 
 
 @dataclass(frozen=True)
@@ -48,19 +49,33 @@ def _depth_adjuster(at: Stations, blade: BladeSize, breaker: ChipbreakerSize) ->
     pivot_h = st.BED_PLATE / 2 + 0.5
     upper = pivot_h + blade.thickness + breaker.gap + breaker.thickness / 2
     ratio = upper / (st.POST_DEPTH - pivot_h)
-    reach = st.BLADE_TRAVEL / ratio + st.WHEEL_THICKNESS / 2
+    swing = asin(st.BLADE_TRAVEL / upper)
+    reach = st.BLADE_TRAVEL / ratio + st.WHEEL_THICKNESS - st.WHEEL_FRONT
+    # an arm passing the hub at full swing leans (hub radius + clearance) * tan(swing) from the groove's middle
+    hub, arm = 5.5, 2.2
+    inside = hub + CLEARANCE
+    groove = 2 * (inside * tan(swing) + arm / 2 / cos(swing) + 0.1)
     return DepthAdjuster(
         thread=at.threads["fine"],
-        post_from=at.rear_at - 9.0,
+        post_from=at.rear_at - st.POST_ENGAGED,
         post_to=at.yoke_at + reach + 1.5,
         post_h=st.POST_DEPTH,
+        post_engaged=st.POST_ENGAGED,
         wheel_diameter=st.WHEEL,
         wheel_thickness=st.WHEEL_THICKNESS,
+        wheel_front=st.WHEEL_FRONT,
         wheel_at=at.yoke_at,
-        hub_diameter=12.0,
-        groove=4.6,
-        yoke_thickness=4.2,
+        flange_diameter=17.0,
+        hub_diameter=2 * hub,
+        groove=groove,
+        groove_flank=degrees(swing) + 2.0,
+        yoke_thickness=groove - 0.4,
+        arm_thickness=arm,
+        eye_diameter=6.8,
         yoke_half_width=3.0,
+        fork_inside=inside,
+        fork_outside=inside + 2.6,
+        tip_diameter=YOKE_TIP,
         tip_half_width=3.0,
         tip_q=breaker.gap + 0.92 * breaker.thickness,
         pivot_h=pivot_h,
@@ -75,7 +90,7 @@ def _lateral(at: Stations, blade: BladeSize) -> LateralLever:
     return LateralLever(
         pivot_at=at.lateral_at,
         pin=4.0,
-        pin_depth=5.0,
+        pin_depth=4.5,
         width=9.0,
         thickness=2.4,
         recess_depth=2.9,
@@ -90,12 +105,14 @@ def _lateral(at: Stations, blade: BladeSize) -> LateralLever:
 
 
 def _frog(spec: PlaneSpec, at: Stations, depth: DepthAdjuster, travel: float, margin: float, cast: FrogStock) -> FrogSize:
-    small_swing = asin(min(0.9, st.BLADE_TRAVEL / depth.upper_arm))
-    half_slot = depth.yoke_thickness / 2 / cos(small_swing) + depth.pivot_h * tan(small_swing) + 0.6
+    # the eye and the leaning shank must both pass a slot whose corners are as round as a 3 mm cutter leaves them
+    half_slot = depth.eye_diameter / 2 + 1.0
     half = spec.blade.width / 2 - margin
-    web = 7.0
+    web = 5.5
     slot_wide = at.threads["medium"].clearance_hole
-    holddown_y = max(web + at.washer / 2 + 0.4, 0.62 * half)
+    # no nearer to the web than the opening over the screw allows, and 2 mm of bed left outside it where there is room
+    opening = at.washer + 2 * CLEARANCE
+    holddown_y = max(web + opening / 2 + 0.1, min(0.62 * half, half - opening / 2 - 2.0))
     return FrogSize(
         bed_angle=spec.bed.angle,
         blade_thickness=spec.blade.thickness,
@@ -105,6 +122,7 @@ def _frog(spec: PlaneSpec, at: Stations, depth: DepthAdjuster, travel: float, ma
         high_from=at.high_from,
         bed_top=at.bed_top,
         bed_plate=st.BED_PLATE,
+        bed_wall=7.0,
         rear_at=at.rear_at,
         rear_depth=st.REAR_DEPTH,
         floor=st.FROG_FLOOR,
@@ -116,9 +134,9 @@ def _frog(spec: PlaneSpec, at: Stations, depth: DepthAdjuster, travel: float, ma
         holddown_at=at.holddown_at,
         holddown_y=holddown_y,
         holddown_slot=(2 * travel + slot_wide, slot_wide),
-        access=(2 * travel + at.washer + 1.0, at.washer + 1.0),
+        access=(2 * travel + opening, opening),
         key_half=5.02,
-        key_depth=3.3,
+        key_depth=st.WAY_DEPTH,
         cap_screw_at=at.cap_screw_at,
         cap_screw_tap_drill=at.threads["medium"].tap_drill,
         cap_screw_depth=14.0,
@@ -129,7 +147,7 @@ def _frog(spec: PlaneSpec, at: Stations, depth: DepthAdjuster, travel: float, ma
         yoke_pin_to=-depth.pin_from,
         post_h=depth.post_h,
         post_tap_drill=depth.thread.tap_drill,
-        post_tap_depth=11.0,
+        post_tap_depth=st.POST_HOLE,
         lateral_at=at.lateral_at,
         lateral_pin=4.0,
         lateral_recess=(at.lateral_at - 5.2, 7.5, 2.9),
@@ -169,7 +187,7 @@ def mechanism(spec: PlaneSpec, cast: FrogStock) -> Mechanism:
         cap_screw_at=at.cap_screw_at,
         cap_screw_opening=opening,
         yoke_at=at.yoke_at,
-        yoke_window=(4.2 + 0.6, 8.0),
+        yoke_window=(YOKE_TIP + 2 * CLEARANCE, 8.0),
     )
     depth = _depth_adjuster(at, blade, breaker)
     cap = lever_cap_size(

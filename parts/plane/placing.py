@@ -42,12 +42,12 @@ def obstacles(m: Mechanism) -> list[Obstacle]:
 
     wheel, lateral = m.depth, m.lateral
     swing = BLADE_TRAVEL / wheel.ratio
-    half = wheel.wheel_thickness / 2
+    front, back = wheel.wheel_front, wheel.wheel_thickness - wheel.wheel_front
     radius = wheel.wheel_diameter / 2
     screw = m.chipbreaker_screw
     return [
         box("blade", 0.0, m.blade.length + BLADE_TRAVEL, -m.blade.thickness, 0.0),
-        box("depth wheel", wheel.wheel_at - half, wheel.wheel_at + half + swing, 0.0, wheel.post_h + radius),
+        box("depth wheel", wheel.wheel_at - front, wheel.wheel_at + back + swing, 0.0, wheel.post_h + radius),
         box("depth post", wheel.wheel_at, wheel.post_to, 0.0, wheel.post_h + wheel.thread.major / 2),
         box("lateral lever", lateral.tab_at, lateral.tab_at + lateral.thickness, 0.0, lateral.tab_drop),
         box(

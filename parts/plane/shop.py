@@ -22,7 +22,7 @@ from shared.specfile import SourceText, read_text, validate
 def _pattern_metal(value: str) -> str:
     good = [i for i in alloy_ids() if "pattern" in alloy(i).uses]
     if value not in good:
-        raise PydanticCustomError("choice", "{allowed}", {"allowed": "one of " + ", ".join(good)})
+        raise PydanticCustomError("choice", "{allowed}", {"allowed": "one of " + ", ".join(good), "choices": good})
     return value
 
 

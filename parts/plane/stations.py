@@ -16,13 +16,18 @@ PAD_LOW = 1.5  # low frog pad above the plate
 FLOOR_LEFT = 2.5  # least metal left under a tapped hole; all are bottomed flat, since the floor is thin
 BLADE_TRAVEL = 2.0  # of the depth adjuster, along the blade, each way
 WASHER = 1.6
-BED_PLATE = 10.0
-POST_DEPTH = 25.0
-WHEEL = 24.0
-WHEEL_THICKNESS = 9.0
-REAR_DEPTH = 32.0
+BED_PLATE = 9.0
+WHEEL = 22.0
+WHEEL_FRONT = 4.5  # from the wheel's groove to its front face
+WHEEL_THICKNESS = 11.0
+POST_DEPTH = BED_PLATE + WHEEL / 2 + 1.0  # the wheel turns 1 mm clear of the bed plate
+POST_ENGAGED = 8.0
+POST_HOLE = POST_ENGAGED + 1.5  # full drill
+REAR_DEPTH = POST_DEPTH + 7.0
+WAY_DEPTH = 3.3  # of the way over the body's key
+LEAST_WALL = 1.5  # left between the post's hole and the way
 FROG_FLOOR = 7.0
-FROG_REAR_WALL = 7.0
+FROG_REAR_WALL = 6.0
 
 
 @dataclass(frozen=True)
@@ -70,16 +75,23 @@ def stations(*, bed_angle: float, blade_thickness: float, sole: float, travel: f
     high_z = max(sole + 6.0, needed)
     bed_foot = (low_z + t * cos(b)) / sin(b)
     nose_at = max(13.0, bed_foot + 2.0)
-    # the rear face must end above the foot's floor whatever the bed angle
-    rear_at = max(60.0, (high_z + 3.0 + (t + REAR_DEPTH) * cos(b)) / sin(b))
-    yoke_at = rear_at + 16.0
+    # whatever the bed angle, the rear face must end above the foot's floor, and the post's hole above the way
+    above_floor = (high_z + 3.0 + (t + REAR_DEPTH) * cos(b)) / sin(b)
+    hole_low = POST_DEPTH + threads["fine"].tap_drill / 2
+    above_way = POST_HOLE + (high_z + WAY_DEPTH + LEAST_WALL + (t + hole_low) * cos(b)) / sin(b)
+    rear_at = max(60.0, above_floor, above_way)
+    yoke_at = rear_at + 12.5
     press_at = yoke_at + 8.0
-    bed_top = press_at + 6.0
+    lateral_at = yoke_at + 11.6
+    bed_top = lateral_at + 4.4
     breaker_head = 2.0 * threads["large"].major - 1.0
     tab_at = bed_top + 14.0
     washer = 2.0 * medium.major
     aft = (t + REAR_DEPTH) * sin(b) + rear_at * cos(b)
     foot_x = t * sin(b) + bed_foot * cos(b)
+    high_from = foot_x + 18.0
+    # as far forward as the pad allows, so that the openings over the screws fall in the bed's relief
+    holddown_at = min(high_from + travel + 0.5 + washer, aft - FROG_REAR_WALL - washer / 2 - travel - 0.5)
     return Stations(
         low_z=low_z,
         high_z=high_z,
@@ -90,13 +102,13 @@ def stations(*, bed_angle: float, blade_thickness: float, sole: float, travel: f
         press_at=press_at,
         bed_top=bed_top,
         cap_screw_at=nose_at + 0.53 * (press_at - nose_at),
-        lateral_at=bed_top - 4.0,
+        lateral_at=lateral_at,
         roller_at=bed_top + 6.0,
         tab_at=tab_at,
         screw_at=tab_at + 2.5 + BLADE_TRAVEL + breaker_head / 2 + 1.0,
-        high_from=foot_x + 18.0,
+        high_from=high_from,
         frog_aft=aft,
-        holddown_at=aft - FROG_REAR_WALL - washer / 2 - travel - 0.5,
+        holddown_at=holddown_at,
         threads=threads,
         cap_head=10.4,
         breaker_head=breaker_head,

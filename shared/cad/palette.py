@@ -5,7 +5,7 @@ from __future__ import annotations
 Colour = tuple[float, float, float]
 
 GREY = (0.62, 0.64, 0.66)
-IRON = (0.42, 0.45, 0.47)
+IRON = (0.47, 0.50, 0.52)
 MACHINED = (0.72, 0.74, 0.75)
 STEEL = (0.80, 0.82, 0.83)
 BRONZE = (0.69, 0.55, 0.36)

@@ -7,7 +7,9 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import NamedTuple
 
 import cadquery as cq
+from OCP.Bnd import Bnd_Box
 from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
+from OCP.BRepBndLib import BRepBndLib
 from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge, BRepBuilderAPI_MakeWire
 from OCP.BRepGProp import BRepGProp
 from OCP.GC import GC_MakeArcOfCircle
@@ -251,9 +253,8 @@ def within(low: Vector, high: Vector, slack: float = 1e-3) -> Callable[[cq.Edge]
 
 def common_volume(a: cq.Shape, b: cq.Shape) -> float:
     """Return the volume that two shapes share [mm3]; 0 when they only touch."""
-    p, q = a.BoundingBox(), b.BoundingBox()
-    gaps = (p.xmin - q.xmax, q.xmin - p.xmax, p.ymin - q.ymax, q.ymin - p.ymax, p.zmin - q.zmax, q.zmin - p.zmax)
-    if max(gaps) >= 0:
+    p, q = _rough_box(a), _rough_box(b)
+    if p.IsOut(q):
         return 0.0
     job = BRepAlgoAPI_Common(a.wrapped, b.wrapped)
     if not job.IsDone():
@@ -261,6 +262,13 @@ def common_volume(a: cq.Shape, b: cq.Shape) -> float:
     shared = GProp_GProps()
     BRepGProp.VolumeProperties_s(job.Shape(), shared)
     return max(0.0, shared.Mass())
+
+
+def _rough_box(shape: cq.Shape) -> Bnd_Box:
+    """Return a box round a shape: a little too large at worst, and found far sooner than the tight one."""
+    box = Bnd_Box()
+    BRepBndLib.Add_s(shape.wrapped, box, False)
+    return box
 
 
 def mass_properties(shape: cq.Shape, density: float) -> tuple[float, float, Vector]:

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import cadquery as cq
 from OCP.APIHeaderSection import APIHeaderSection_MakeHeader
+from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
 from OCP.IFSelect import IFSelect_ReturnStatus
 from OCP.Interface import Interface_HArray1OfHAsciiString, Interface_Static
 from OCP.Message import Message
 from OCP.Quantity import Quantity_Color, Quantity_TOC_sRGB
 from OCP.STEPCAFControl import STEPCAFControl_Reader, STEPCAFControl_Writer
-from OCP.STEPControl import STEPControl_StepModelType
 from OCP.STEPConstruct import STEPConstruct_Styles
+from OCP.STEPControl import STEPControl_StepModelType
 from OCP.StepRepr import (
     StepRepr_HArray1OfRepresentationItem,
     StepRepr_NextAssemblyUsageOccurrence,
@@ -71,8 +72,16 @@ def silence_kernel() -> None:
 silence_kernel()
 
 
-def write_step(path: Path, model: NamedSolid | Sequence[NamedSolid], stamp: str = FIXED_STAMP, *,
-               product: str = "assembly", author: str = "", schema: str = "AP214", verify: bool = False) -> None:  # fmt: skip
+def write_step(
+    path: Path,
+    model: NamedSolid | Sequence[NamedSolid],
+    stamp: str = FIXED_STAMP,
+    *,
+    product: str = "assembly",
+    author: str = "",
+    schema: str = "AP214",
+    verify: bool = False,
+) -> None:
     """Write one part, or an assembly of parts, in mm.
 
     Args:
@@ -95,6 +104,7 @@ def write_step(path: Path, model: NamedSolid | Sequence[NamedSolid], stamp: str 
         raise GeometryError(root, "write STEP", "the names of the parts must differ", names=sorted(names))
     if not all(n.isascii() for n in (*names, product, author)):
         raise GeometryError(root, "write STEP", "names must be plain ASCII", names=sorted(names))
+    parts = _with_own_shapes(parts)
     doc = _document(parts, None if single else product)
     writer = STEPCAFControl_Writer(XSControl_WorkSession(), False)
     for key, value in (("write.step.schema", _SCHEMAS[schema]), ("write.step.unit", "MM")):
@@ -169,6 +179,27 @@ def _style(maker: STEPConstruct_Styles, body: StepRepr_RepresentationItem,
 
 def _text(s: str) -> TCollection_HAsciiString:
     return TCollection_HAsciiString(s)
+
+
+def _with_own_shapes(parts: Sequence[NamedSolid]) -> list[NamedSolid]:
+    """Return the parts with solids that stand in place by their own geometry and share nothing.
+
+    The kernel would otherwise write a moved or shared solid as one product in two places, under one name.
+    """
+    out: list[NamedSolid] = []
+    for p in parts:
+        shape = p.solid.wrapped
+        if shape.Location().IsIdentity() and not any(shape.IsPartner(q.solid.wrapped) for q in out):
+            out.append(p)
+            continue
+        moved = BRepBuilderAPI_Transform(shape.Located(TopLoc_Location()), shape.Location().Transformation(), True)
+        solid = cq.Solid(moved.Shape())
+        faces = list(zip(p.solid.Faces(), solid.Faces(), strict=True))
+        painted = tuple((new, colour) for one, colour in p.painted for old, new in faces if old.isSame(one))
+        if len(painted) != len(p.painted):
+            raise GeometryError(p.name, "write STEP", "a painted face is not a face of the solid")
+        out.append(replace(p, solid=solid, painted=painted))
+    return out
 
 
 def _document(parts: Sequence[NamedSolid], product: str | None) -> TDocStd_Document:

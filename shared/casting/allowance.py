@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Any, Literal
 
 from shared.errors import Fault, InputError, RequestError
 from shared.tables import table
@@ -39,7 +39,7 @@ def read_machining_grade(text: str, where: str = "command line", key: str = "--m
     return bare
 
 
-def _dct_rows() -> list[dict[str, object]]:
+def _dct_rows() -> list[dict[str, Any]]:
     foundry = table("foundry")
     return [*foundry["dct"]["rows"], *foundry["dct_long"]["rows"]]
 
@@ -63,8 +63,8 @@ def dimension_tolerance(dimension_mm: float, grade: int) -> float:
     if not 0.0 < dimension_mm <= 1600.0:
         raise InputError(Fault("ISO 8062", "dimension", f"{dimension_mm:g} mm", "more than 0 and up to 1600 mm"))
     for row in rows:
-        if float(row["over"]) < dimension_mm <= float(row["upto"]):  # type: ignore[arg-type]
-            values: list[float] = row["t"]  # type: ignore[assignment]
+        if row["over"] < dimension_mm <= row["upto"]:
+            values: list[float] = row["t"]
             if values[grade - 1] < 0:
                 there = [g for g in GRADES if values[g - 1] >= 0]
                 raise RequestError(
@@ -127,8 +127,8 @@ def raw_dimension(finished_mm: float, kind: Kind, allowance_mm: float, grade: in
     """Return the raw casting dimension.
 
     Outside one side F + RMA + CT/2, two sides F + 2·RMA + CT/2; inside one side F − RMA − CT/2, two sides
-    F − 2·RMA − CT/2; as cast F. CT goes by the raw dimension itself, so it is found by iteration; where the two
-    bands contradict each other (a raw size just at a band's end) the wider tolerance is taken.
+    F − 2·RMA − CT/2; as cast F. CT goes by the raw dimension itself: the first band that holds the raw size it
+    gives is taken; where none does (an inside size just at a band's end) the wider tolerance of the two.
 
     Args:
         finished_mm: dimension after machining [mm].
@@ -145,28 +145,24 @@ def raw_dimension(finished_mm: float, kind: Kind, allowance_mm: float, grade: in
     sign = -1.0 if kind.startswith("inside") else 1.0
     faces = 2.0 if kind.endswith("two sides") else 1.0
     fixed = finished_mm + sign * faces * allowance_mm
-    if fixed <= 0.0:
-        raise RequestError(
-            f"an inside dimension of {finished_mm:g} mm is closed by its machining allowance of "
-            f"{faces * allowance_mm:g} mm: cast it solid"
-        )
-    tolerance = dimension_tolerance(finished_mm, grade)
-    seen: list[float] = []
-    while True:
+    if not finished_mm > 0.0:
+        raise InputError(Fault("ISO 8062", "finished dimension", f"{finished_mm:g} mm", "more than 0"))
+    for row in _dct_rows():
+        tolerance = row["t"][grade - 1] if grade in GRADES else -1.0
         raw = fixed + sign * tolerance / 2.0
-        if raw <= 0.0:
-            raise RequestError(
-                f"an inside dimension of {finished_mm:g} mm is closed by its stock "
-                f"({faces * allowance_mm:g} mm allowance and {tolerance / 2:g} mm half tolerance): cast it solid"
-            )
-        following = dimension_tolerance(raw, grade)
-        if following == tolerance:
+        if tolerance >= 0.0 and row["over"] < raw <= row["upto"]:
             return Raw(raw, finished_mm, allowance_mm, tolerance, kind)
-        if following in seen:
-            tolerance = max(following, tolerance)
+    # No band agrees with the raw size it gives: it is undefined, closed, or falls between two bands.
+    if fixed > 0.0:
+        tolerance = dimension_tolerance(fixed, grade)
+        raw = fixed + sign * tolerance / 2.0
+        if raw > 0.0:
+            tolerance = max(tolerance, dimension_tolerance(raw, grade))
             return Raw(fixed + sign * tolerance / 2.0, finished_mm, allowance_mm, tolerance, kind)
-        seen.append(tolerance)
-        tolerance = following
+    raise RequestError(
+        f"an inside dimension of {finished_mm:g} mm is closed by its stock ({faces * allowance_mm:g} mm machining "
+        "allowance and half the casting tolerance): cast it solid"
+    )
 
 
 def stock_one_side(finished_mm: float, largest_mm: float, grade: int, grade_letter: str) -> float:

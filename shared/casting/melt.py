@@ -100,7 +100,7 @@ _HIGH = {
     "Cr": "dilute with high-purity pig, find the scrap it came from; chromium makes carbides in thin walls",
     "S": "desulphurise before treatment, or treat for the higher sulphur; check the charge",
     "P": "dilute with high-purity pig; phosphorus embrittles",
-    "Mg": "wait (it fades) and sample again; treat the next tap with less alloy. Too much makes carbides, dross, shrinkage",
+    "Mg": "wait (it fades), sample again, treat the next tap with less; too much makes carbides, dross, shrinkage",
     "Zn": "hold covered or dilute with copper; do not burn it off by overheating",
     "Pb": "reject for this job; lead cannot be taken out",
 }
@@ -153,7 +153,7 @@ def judge_sample(metal: Alloy, sample: Mapping[str, float], melt_kg: float, sect
             action = "pour"
         elif element == "Mg" and verdict == "low":
             action = (
-                "do not pour: graphite turns to flake. Pig the tap or treat it again, and find why (fade, sulphur, recovery)"
+                "do not pour: graphite turns to flake. Pig the tap or treat it again; find why: fade, sulphur, recovery"
             )
         elif verdict == "low":
             action = _correction(element, (low + high) / 2.0 - value, melt_kg)

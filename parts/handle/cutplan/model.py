@@ -90,11 +90,11 @@ class Plan:
     wanted: dict[str, int]
     sets: dict[str, int]
     matched: dict[str, int]  # sets whose pieces come from one board
-    piece_area_mm2: float  # rectangles of the pieces that sets use, or outlines where there are any
+    piece_area_mm2: float  # outlines of the pieces that sets use, rectangles where there is no outline
     used_area_mm2: float
     used_bf: float
     bound_sets: int  # no plan of this kind can give more sets
-    bound_bf: float  # no plan of this kind that gives these sets can take less (weighed) footage
+    gap_bf: float | None  # no plan of this kind with these sets can save more (long clear boards weighed up); None: unknown
     proven: bool
     saw_time_s: float
     set_aside: tuple[str, ...] = ()
@@ -124,7 +124,7 @@ class Plan:
             "boards_used": len(self.boards),
             "saw_time_min": round(self.saw_time_s / 60, 1),
             "sets_bound": self.bound_sets,
-            "board_feet_bound_bf": round(self.bound_bf, 3),
+            "could_still_save_bf": None if self.gap_bf is None else round(self.gap_bf, 3),
             "proven_optimal": self.proven,
             "boards": [_board_json(b) for b in self.boards],
             "set_aside": list(self.set_aside),

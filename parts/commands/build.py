@@ -1,0 +1,119 @@
+"""`planewright build`: models and papers of one plane or all, with progress and a closing table."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import typer
+from rich.console import Console
+from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeElapsedColumn
+from rich.table import Table
+
+from parts.commands.load import all_specs, load_designs, shop_path
+from parts.plane.checks import check_design
+from parts.plane.design import Design
+from parts.plane.headline import HEADLINE
+from parts.plane.parts_list import check_only
+from parts.plane.worker import Job, Outcome, run_jobs
+from shared.errors import EXIT_CHECK_FAILED, EXIT_FINE, Fault, InputError
+from shared.files import check_writable
+
+
+def _one_folder_each(designs: list[Design]) -> None:
+    seen: dict[str, Design] = {}
+    faults = []
+    for d in designs:
+        other = seen.setdefault(d.loaded.folder, d)
+        if other is not d:
+            allowed = f"a name whose folder differs from that of {other.loaded.source.path} ({d.loaded.folder}/)"
+            faults.append(d.loaded.source.fault("plane.name", allowed))
+    if faults:
+        raise InputError(faults)
+
+
+def run_build(specs: list[Path], out: Path, only: str | None, jobs: int, shop: Path | None) -> None:
+    """Build planes; every spec is read and checked before the first model is made.
+
+    Args:
+        specs: the planes; none means every plane in specs/.
+        out: folder that gets a folder a plane.
+        only: one part only, or None.
+        jobs: processes side by side.
+        shop: the works' practice, or None for shop.toml beside each spec.
+    """
+    chosen = specs or all_specs(Path("specs"))
+    if only is not None:
+        check_only(only)
+    designs = load_designs(chosen, shop)
+    _one_folder_each(designs)
+    if out.exists() and not out.is_dir():
+        raise InputError(Fault(str(out), "--out", "a file", "a folder, or a name that is free"))
+    refused = _refuse(designs)
+    todo = [d for d in designs if d.loaded.folder not in refused]
+    outcomes: list[Outcome] = []
+    if todo:
+        check_writable(out)
+        work = [
+            Job(d.loaded.folder, Path(d.loaded.source.path), shop_path(Path(d.loaded.source.path), shop),
+                out / d.loaded.folder, only, _rack_beside(Path(d.loaded.source.path)))
+            for d in todo
+        ]
+        outcomes = _with_progress(work, jobs)
+    _report(outcomes)
+    codes = [o.exit_code for o in outcomes] + ([EXIT_CHECK_FAILED] if refused else [])
+    if max(codes, default=EXIT_FINE) != EXIT_FINE:
+        raise typer.Exit(max(codes))
+
+
+def _rack_beside(spec: Path) -> Path | None:
+    rack = spec.parent / "rack.csv"
+    return rack if rack.is_file() else None
+
+
+def _refuse(designs: list[Design]) -> set[str]:
+    refused = set()
+    for d in designs:
+        failed = [f for f in check_design(d) if f.verdict == "failed"]
+        for f in failed:
+            typer.echo(f"{d.loaded.source.path}: {f.code} {f.rule}: {f.value}, limit {f.limit}: {f.why}. {f.change}", err=True)
+        if failed:
+            refused.add(d.loaded.folder)
+            typer.echo(f"{d.loaded.source.path}: not built; see planewright check {d.loaded.source.path}", err=True)
+    return refused
+
+
+def _with_progress(work: list[Job], jobs: int) -> list[Outcome]:
+    console = Console(stderr=True)
+    columns = (TextColumn("{task.fields[plane]:<12}"), BarColumn(28), TextColumn("{task.description}"), TimeElapsedColumn())
+    with Progress(*columns, console=console, transient=True) as bar:
+        tasks: dict[str, TaskID] = {
+            job.name: bar.add_task("waiting", total=1, plane=job.name, start=False) for job in work
+        }
+
+        def on_step(job: Job, step: str, done: int, total: int) -> None:
+            bar.start_task(tasks[job.name])
+            bar.update(tasks[job.name], description=step, completed=done, total=total)
+
+        return run_jobs(work, jobs, on_step)
+
+
+def _report(outcomes: list[Outcome]) -> None:
+    good = [o for o in outcomes if o.exit_code == EXIT_FINE]
+    for o in outcomes:
+        if o.exit_code != EXIT_FINE:
+            typer.echo(f"{o.job.spec}: {o.message}", err=True)
+    if not good:
+        return
+    table = Table(title="The ten numbers that matter", title_justify="left")
+    table.add_column("")
+    for o in good:
+        table.add_column(o.summary["name"], justify="right")
+    for label, key in HEADLINE:
+        table.add_row(label, *(str(o.summary["headline"].get(key, "-")) for o in good))
+    console = Console()
+    console.print(table)
+    for o in good:
+        took = ", ".join(f"{label} {seconds:.1f} s" for label, seconds in o.summary["time"].items())
+        console.print(f"{o.job.target}/  {o.summary['files']} files  ({took})", soft_wrap=True, highlight=False)
+        for note in o.summary["notes"]:
+            console.print(f"  note: {note}", soft_wrap=True, highlight=False)

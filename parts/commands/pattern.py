@@ -1,0 +1,37 @@
+"""`planewright pattern`: the pattern maker's list."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import typer
+
+from parts.commands.load import load_design
+from parts.commands.show import print_json
+from parts.plane.pattern_list import pattern_list, pattern_text, shrink_sizes
+
+
+def run_pattern(spec: Path, as_json: bool, shop: Path | None) -> None:
+    """Print the list of every cast part of one plane.
+
+    Args:
+        spec: the plane.
+        as_json: one JSON object: part -> contraction and rows.
+        shop: the works' practice, or None.
+    """
+    d = load_design(spec, shop)
+    parts = pattern_list(d)
+    if as_json:
+        print_json({
+            p.part: {
+                "alloy": p.alloy,
+                "contraction": p.contraction.x,
+                "contraction_low": p.contraction.low,
+                "contraction_high": p.contraction.high,
+                "master_contraction": None if d.master is None else d.master.x,
+                "rows": shrink_sizes(p),
+            }
+            for p in parts
+        })
+    else:
+        typer.echo(pattern_text(d, parts), nl=False)

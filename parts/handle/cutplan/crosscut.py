@@ -1,0 +1,310 @@
+"""Crosscut first: the board is cut into sections, each section ripped into strips, each strip cut to length.
+
+For given values of the pieces the best pattern of every board is found exactly by dynamic programming, over all section
+starts and all stackings of strips, a strip holding one kind of piece cut to a stop.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from parts.handle.cutplan.grid import GridBoard, Instance, clear_starts, stack_positions
+from parts.handle.cutplan.model import Offcut, Placement, SawCut
+from parts.handle.cutplan.pattern import Pattern
+from parts.handle.cutplan.sawtime import bandsaw_time_s, straight_time_s
+
+Floats = NDArray[np.float64]
+
+
+@dataclass
+class _Sections:
+    """Every different section of one board: how many pieces of each kind lie clear at each strip position."""
+
+    ys: list[int]
+    counts: NDArray[np.int16]  # [position, kind, sort of section]
+    sort_at: list[NDArray[np.int64]]  # by section length: sort of the section that starts at x
+
+
+class CrosscutFirst:
+    """Finds the best crosscut-first pattern of each board for given piece values."""
+
+    way = "crosscut-first"
+
+    def __init__(self, inst: Instance, weights: Floats) -> None:
+        self.inst, self.weights = inst, weights
+        self.lengths = sorted({k.length for k in inst.kinds})
+        self.sections = [self._sections(b) for b in inst.boards]
+        self.top = max(b.length for b in inst.boards) + inst.kerf_crosscut
+        self.cost = np.stack([self._cost(b) for b in inst.boards], axis=1)  # [end, board], footage
+
+    def _copies(self, length: int, kind: int) -> int:
+        k = self.inst.kerf_crosscut
+        return (length + k) // (self.inst.kinds[kind].length + k)
+
+    def _sections(self, board: GridBoard) -> _Sections:
+        inst, kc = self.inst, self.inst.kerf_crosscut
+        on = [i for i, f in enumerate(board.fits) if f]
+        ys = stack_positions(board, [inst.kinds[i].width for i in on], inst.kerf_rip)
+        spans = [max(0, board.length - le + 1) for le in self.lengths]
+        blocks = []
+        for length, span in zip(self.lengths, spans, strict=True):
+            block = np.zeros((len(ys), len(inst.kinds), span), dtype=np.int16)
+            for i in on:
+                kind = inst.kinds[i]
+                for a, y in enumerate(ys):
+                    clear = clear_starts(board, y, kind.length, kind.width, board.length + 1)
+                    for j in range(self._copies(length, i)):
+                        shift = j * (kind.length + kc)
+                        block[a, i] += clear[shift : shift + span]
+            blocks.append(block)
+        flat = np.concatenate(blocks, axis=2).reshape(len(ys) * len(inst.kinds), -1)
+        if flat.shape[1] == 0:
+            empty = np.zeros((len(ys), len(inst.kinds), 0), dtype=np.int16)
+            return _Sections(ys, empty, [np.zeros(0, dtype=np.int64) for _ in spans])
+        sorts, where = np.unique(flat, axis=1, return_inverse=True)
+        cuts = np.cumsum(spans)[:-1]
+        return _Sections(ys, sorts.reshape(len(ys), len(inst.kinds), -1), np.split(where.reshape(-1), cuts))
+
+    def _cost(self, board: GridBoard) -> Floats:
+        """Footage taken when the last cut's kerf ends at each step; the rest goes back when it is long enough."""
+        p, b = self.inst.practice, board.board
+        end = p.end_trim_mm + np.arange(self.top + 1) * self.inst.step
+        taken = np.where(b.length_mm - end >= p.keep_length_mm, end, b.length_mm)
+        return taken * b.width_mm * board.bf_per_mm2
+
+    def _stack(self, b: int, values: Floats) -> tuple[Floats, dict[int, Floats]]:
+        """Return the value of each sort of section and, by strip position, the value of what lies from there up."""
+        sec, inst = self.sections[b], self.inst
+        above: dict[int, Floats] = {}
+        zero = np.zeros(sec.counts.shape[2])
+        best = zero
+        for a in range(len(sec.ys) - 1, -1, -1):
+            y = sec.ys[a]
+            for i, kind in enumerate(inst.kinds):
+                if inst.boards[b].fits[i] and y + kind.width <= inst.boards[b].width and values[i] > 0:
+                    here = values[i] * sec.counts[a, i] + above.get(y + kind.width + inst.kerf_rip, zero)
+                    best = np.maximum(best, here)
+            above[y] = best
+        return best, above
+
+    def _forward(self, values: Floats) -> tuple[Floats, NDArray[np.int8], list[dict[int, Floats]]]:
+        """Return the best worth up to each end, by board, the section chosen there, and the stacks of each board."""
+        inst, n = self.inst, len(self.inst.boards)
+        k = inst.kerf_crosscut
+        worth = [np.zeros((self.top + 1, n)) for _ in self.lengths]
+        stacks = []
+        for b in range(n):
+            best, above = self._stack(b, values[b])
+            stacks.append(above)
+            for w, sort_at in zip(worth, self.sections[b].sort_at, strict=True):
+                w[: len(sort_at), b] = best[sort_at]
+        f = np.zeros((self.top + 1, n))
+        chosen = np.full((self.top + 1, n), -1, dtype=np.int8)
+        for x in range(1, self.top + 1):
+            f[x] = f[x - 1]
+            for j, length in enumerate(self.lengths):
+                start = x - length - k
+                if start >= 0:
+                    better = f[start] + worth[j][start]
+                    take = better > f[x] + 1e-9
+                    if take.any():
+                        f[x] = np.where(take, better, f[x])
+                        chosen[x, take] = j
+        return f, chosen, stacks
+
+    def price(self, values: Floats) -> list[tuple[float, Pattern]]:
+        """Return for each board the best value less weighed footage, with its pattern.
+
+        Args:
+            values: worth of one piece, by board and kind [bf].
+        """
+        f, chosen, stacks = self._forward(values)
+        profit = f - self.cost * self.weights
+        ends = profit.argmax(axis=0)
+        return [
+            (float(profit[ends[b], b]), self._pattern(b, int(ends[b]), chosen[:, b], values[b], stacks[b]))
+            for b in range(len(self.inst.boards))
+        ]
+
+    def covering(self, target: Sequence[int], boards: Sequence[int]) -> list[Pattern]:
+        """Return patterns that give at least a number of each kind from as short a piece of a board as can be.
+
+        Args:
+            target: pieces wanted, by kind.
+            boards: indexes of the boards to try.
+        """
+        out = []
+        for values in target_values(self.inst, target):
+            f, chosen, stacks = self._forward(values)
+            for b in boards:
+                end = self._least_end(b, f[:, b], chosen[:, b], values[b], stacks[b], target)
+                if end:
+                    out.append(self._pattern(b, end, chosen[:, b], values[b], stacks[b]))
+        return out
+
+    def _least_end(
+        self,
+        b: int,
+        f: Floats,
+        chosen: NDArray[np.int8],
+        values: Floats,
+        above: dict[int, Floats],
+        target: Sequence[int],
+    ) -> int:
+        """Return the least end whose best pattern covers a target; 0 when none does."""
+        sec, want = self.sections[b], np.array(target)
+        of_sort: dict[int, NDArray[np.int64]] = {}
+        # A pattern that covers the target is worth at least the target: nothing shorter needs a look.
+        first = int(np.searchsorted(f, float(want @ values) - 1e-6))
+        for x in range(max(1, first), self.top + 1):
+            if chosen[x] < 0:
+                continue
+            have = np.zeros(len(want), dtype=np.int64)
+            for start, j in self._chain(chosen, x):
+                sort = int(sec.sort_at[j][start])
+                if sort not in of_sort:
+                    one = np.zeros(len(want), dtype=np.int64)
+                    for a, i in self._strips(b, sort, values, above):
+                        one[i] += int(sec.counts[a, i, sort])
+                    of_sort[sort] = one
+                have += of_sort[sort]
+            if (have >= want).all():
+                return x
+        return 0
+
+    def _chain(self, chosen: NDArray[np.int8], end: int) -> list[tuple[int, int]]:
+        """Return (start, section length's index) of the sections up to an end, left to right."""
+        sections: list[tuple[int, int]] = []
+        x = end
+        while x > 0:
+            if chosen[x] < 0:
+                x -= 1
+                continue
+            j = int(chosen[x])
+            x -= self.lengths[j] + self.inst.kerf_crosscut
+            sections.append((x, j))
+        return sections[::-1]
+
+    def _strips(
+        self, b: int, sort: int, values: Floats, above: dict[int, Floats]
+    ) -> list[tuple[int, int]]:  # (index of position, kind)
+        sec, inst = self.sections[b], self.inst
+        picked, a = [], 0
+        while a < len(sec.ys):
+            y = sec.ys[a]
+            here = above[y][sort]
+            if here <= 1e-9:
+                break
+            nxt = above[sec.ys[a + 1]][sort] if a + 1 < len(sec.ys) else 0.0
+            if nxt >= here - 1e-9:
+                a += 1
+                continue
+            for i, kind in enumerate(inst.kinds):
+                if not inst.boards[b].fits[i] or y + kind.width > inst.boards[b].width or not values[i] > 0:
+                    continue
+                up = y + kind.width + inst.kerf_rip
+                rest = above[up][sort] if up in above else 0.0
+                if sec.counts[a, i, sort] and values[i] * sec.counts[a, i, sort] + rest >= here - 1e-9:
+                    picked.append((a, i))
+                    a = sec.ys.index(up) if up in above else len(sec.ys)
+                    break
+            else:
+                break
+        return picked
+
+    def _pattern(self, b: int, end: int, chosen: NDArray[np.int8], values: Floats, above: dict[int, Floats]) -> Pattern:
+        inst, board = self.inst, self.inst.boards[b]
+        p, g, k = inst.practice, inst.step, inst.kerf_crosscut
+        sections = self._chain(chosen, end)
+        x_of, y_of = (lambda s: p.end_trim_mm + s * g), (lambda s: p.edge_clearance_mm + s * g)
+        half_c, half_r, wide = p.kerf_crosscut_mm / 2, p.kerf_rip_mm / 2, board.board.width_mm
+        placements: list[Placement] = []
+        kinds: list[int] = []
+        cuts = [SawCut("crosscut", x_of(0) - half_c, 0.0, x_of(0) - half_c, wide)] if sections else []
+        previous_end = 0
+        for start, j in sections:
+            if start > previous_end + k and previous_end == 0 or start > previous_end:
+                cut_x = x_of(start) - half_c
+                cuts.append(SawCut("crosscut", cut_x, 0.0, cut_x, wide))
+            stop = x_of(start + self.lengths[j])
+            cuts.append(SawCut("crosscut", stop + half_c, 0.0, stop + half_c, wide))
+            previous_end = start + self.lengths[j] + k
+            for a, i in self._strips(b, int(self.sections[b].sort_at[j][start]), values, above):
+                y = self.sections[b].ys[a]
+                kind = inst.kinds[i]
+                blank = inst.orders[kind.order].blanks[kind.blank]
+                low, high = y_of(y), y_of(y) + blank.width_mm
+                cuts.append(SawCut("rip", x_of(start), low - half_r, stop, low - half_r))
+                cuts.append(SawCut("rip", x_of(start), high + half_r, stop, high + half_r))
+                clear = clear_starts(board, y, kind.length, kind.width, board.length + 1)
+                for copy in range(self._copies(self.lengths[j], i)):
+                    at = start + copy * (kind.length + k)
+                    if not clear[at]:
+                        continue
+                    placements.append(
+                        Placement(inst.orders[kind.order].name, kind.name, x_of(at), low, blank.length_mm, blank.width_mm)
+                    )
+                    kinds.append(i)
+                    if kind.length < self.lengths[j]:
+                        cut_x = x_of(at) + blank.length_mm + half_c
+                        cuts.append(SawCut("trim", cut_x, low, cut_x, high))
+        taken = float(self.cost[end, b]) if sections else 0.0
+        rest = board.board.length_mm - x_of(end)
+        offcuts = [Offcut(x_of(end), 0.0, rest, wide)] if sections and rest >= p.keep_length_mm else []
+        return make_pattern(inst, b, "crosscut-first", placements, kinds, tidy(cuts), offcuts, taken)
+
+
+RATIOS = (1.0, 0.5, 0.25, 2.0)
+
+
+def target_values(inst: Instance, target: Sequence[int]) -> list[Floats]:
+    """Return piece values, by board and kind, that ask for a target in several proportions; unwanted kinds get 0."""
+    out = []
+    for ratio in RATIOS:
+        one = [
+            k.length * k.width * ratio ** (k.blank % 2) if n > 0 else 0.0 for k, n in zip(inst.kinds, target, strict=True)
+        ]
+        if any(one):
+            out.append(np.tile(np.array(one) / max(one), (len(inst.boards), 1)))
+    return out
+
+
+def tidy(cuts: list[SawCut]) -> list[SawCut]:
+    """Return the cuts without those that fall in the kerf of another (two neighbours share one cut)."""
+    kept: list[SawCut] = []
+    for c in cuts:
+        if not any(
+            o.kind == c.kind
+            and abs(o.x0 - c.x0) < 4
+            and abs(o.y0 - c.y0) < 4
+            and abs(o.x1 - c.x1) < 4
+            and abs(o.y1 - c.y1) < 4
+            for o in kept
+        ):
+            kept.append(c)
+    return kept
+
+
+def make_pattern(
+    inst: Instance,
+    b: int,
+    way: str,
+    placements: list[Placement],
+    kinds: list[int],
+    cuts: list[SawCut],
+    offcuts: list[Offcut],
+    taken_bf: float,
+) -> Pattern:
+    """Return the pattern with its counts and saw time; rectangles with an outline still go to the bandsaw."""
+    counts = [0] * len(inst.kinds)
+    for i in kinds:
+        counts[i] += 1
+    outlines = [inst.orders[inst.kinds[i].order].blanks[inst.kinds[i].blank].outline for i in kinds]
+    time = straight_time_s(cuts, inst.practice) + bandsaw_time_s([o for o in outlines if o], inst.practice)
+    return Pattern(
+        b, way, tuple(counts), taken_bf, tuple(placements), tuple(kinds), tuple(cuts), tuple(offcuts), time
+    )  # type: ignore[arg-type]

@@ -1,0 +1,199 @@
+"""Interlocked outlines for the bandsaw: totes nested turned end for end and turned over, knob blanks in what is left.
+
+Its patterns join all straight patterns in one master plan, so it never gives less than the better straight plan.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from parts.handle.blanks import Blank, Point
+from parts.handle.cutplan.grid import GridBoard, Instance
+from parts.handle.cutplan.master import Answer, Master, board_weights
+from parts.handle.cutplan.model import Offcut, Placement, SawCut
+from parts.handle.cutplan.nest import Room, State, fill, nest, start
+from parts.handle.cutplan.pattern import Pattern
+from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, row_shape
+from parts.handle.cutplan.sawtime import bandsaw_time_s, straight_time_s
+
+BEAM_CLEAR = 12
+BEAM_DEFECTS = 4
+
+
+def box_points(blank: Blank) -> list[Point]:
+    """Return the rectangle of a blank [mm]."""
+    return [(0.0, 0.0), (blank.length_mm, 0.0), (blank.length_mm, blank.width_mm), (0.0, blank.width_mm)]
+
+
+@dataclass
+class Nester:
+    """Makes interlocked patterns of the boards of one instance, one order's pieces a board."""
+
+    inst: Instance
+    shapes: dict[int, list[RowShape]] = field(init=False)
+    cache: dict[tuple[int, int], list[tuple[float, list[tuple[int, float, int]]]]] = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Lay out the postures of every kind."""
+        p = self.inst.practice
+        leans = sorted({-p.grain_tolerance_deg, 0.0, p.grain_tolerance_deg})
+        self.shapes, self.cache = {}, {}
+        for i, kind in enumerate(self.inst.kinds):
+            blank = self.inst.orders[kind.order].blanks[kind.blank]
+            if blank.outline:
+                grow = p.bandsaw_allowance_mm + p.kerf_bandsaw_mm / 2
+                self.shapes[i] = [
+                    row_shape(i, blank.outline, base + lean, over, grow)
+                    for over in (False, True)
+                    for base in (0.0, 180.0)
+                    for lean in leans
+                ]
+            else:  # a blank without outline keeps its rectangle; its own allowances are in it
+                self.shapes[i] = [row_shape(i, box_points(blank), 0.0, False, p.kerf_bandsaw_mm / 2)]
+
+    def outlined(self) -> list[int]:
+        """Return the kinds that have an outline to interlock."""
+        return [
+            i for i, k in enumerate(self.inst.kinds) if self.inst.orders[k.order].blanks[k.blank].outline
+        ]
+
+    def _room(self, board: GridBoard, shapes: Sequence[RowShape], gaps: Gaps, only: Sequence[int]) -> Room:
+        """Return the board's room: half a bandsaw kerf may run off each trimmed end and jointed edge."""
+        p, b, half = self.inst.practice, board.board, self.inst.practice.kerf_bandsaw_mm / 2
+        left, low = p.end_trim_mm - half, p.edge_clearance_mm - half
+        rows = math.floor((b.width_mm - 2 * low) / ROW_MM + 1e-9)
+        c = p.defect_clearance_mm
+        defects = [
+            (d.x - c - left, d.y - c - low, d.x + d.dx + c - left, d.y + d.dy + c - low) for d in b.defects
+        ]
+        return Room(shapes, gaps, max(0, rows), b.length_mm - 2 * left, defects, only)
+
+    def patterns(self, lead: int) -> list[Pattern]:
+        """Return interlocked patterns of every board for one outlined kind and the other kinds of its order."""
+        order = self.inst.kinds[lead].order
+        others = [i for i in self.inst.kinds_of(order) if i != lead]
+        shapes = [*self.shapes[lead], *(s for i in others for s in self.shapes[i])]
+        gaps = Gaps(shapes)
+        n_lead = len(self.shapes[lead])
+        groups: dict[int, list[int]] = {}
+        for at, s in enumerate(shapes):
+            groups.setdefault(s.kind, []).append(at)
+        clear: dict[tuple[int, float], tuple[float, list[State]]] = {}
+        out: list[Pattern] = []
+        # Longest clear boards first: a shorter clear board of the same width takes the same nest, cut off earlier.
+        by_length = sorted(range(len(self.inst.boards)), key=lambda b: -self.inst.boards[b].board.length_mm)
+        for b in by_length:
+            board = self.inst.boards[b]
+            if not board.fits[lead] and not self._thick(board, lead):
+                continue
+            room = self._room(board, shapes, gaps, range(n_lead))
+            if room.empty:
+                continue
+            key = (room.rows, 0.0)
+            if not board.board.defects and key in clear:
+                states = [s for s in clear[key][1] if s.end <= room.length + 1e-7]
+            else:
+                states = nest(room, BEAM_CLEAR if not board.board.defects else BEAM_DEFECTS, 10_000)
+                if not board.board.defects:
+                    clear[key] = (room.length, states)
+            out += self._with_others(b, board, shapes, gaps, groups, others, states)
+        return out
+
+    def _thick(self, board: GridBoard, kind: int) -> bool:
+        return self.inst.kinds[kind].thickness_mm <= board.board.usable_thickness_mm + 1e-6
+
+    def _with_others(
+        self,
+        b: int,
+        board: GridBoard,
+        shapes: Sequence[RowShape],
+        gaps: Gaps,
+        groups: dict[int, list[int]],
+        others: Sequence[int],
+        states: Sequence[State],
+    ) -> list[Pattern]:
+        """Return patterns of growing numbers of the lead piece: alone, with others in the holes, and as full sets."""
+        others = [i for i in others if self._thick(board, i)]
+        out = [self._pattern(b, shapes, s.spots, s.end) for s in states]
+        if not others:
+            return out
+        rooms = {i: self._room(board, shapes, gaps, groups[i]) for i in others}
+        for n, state in enumerate(states, 1):
+            holes = sets = state.spots
+            end = state.end
+            for i in others:
+                room = rooms[i]
+                if room.empty:
+                    continue
+                holes = fill(room, start(room, holes), n, end).spots
+                sets = fill(room, start(room, sets), n, room.length).spots
+            ends = [max(x + shapes[s].length for s, x, _ in spots) for spots in (holes, sets)]
+            out += [self._pattern(b, shapes, holes, ends[0]), self._pattern(b, shapes, sets, ends[1])]
+        if states:  # and the whole board filled up
+            spots = states[-1].spots
+            for i in others:
+                if not rooms[i].empty:
+                    spots = fill(rooms[i], start(rooms[i], spots), 10_000, rooms[i].length).spots
+            out.append(self._pattern(b, shapes, spots, max(x + shapes[s].length for s, x, _ in spots)))
+        return out
+
+    def _pattern(
+        self, b: int, shapes: Sequence[RowShape], spots: Sequence[tuple[int, float, int]], end: float
+    ) -> Pattern:
+        inst, board = self.inst, self.inst.boards[b]
+        p, long, wide = inst.practice, board.board.length_mm, board.board.width_mm
+        half = p.kerf_bandsaw_mm / 2
+        left, low = p.end_trim_mm - half, p.edge_clearance_mm - half
+        placements, kinds, lines = [], [], []
+        counts = [0] * len(inst.kinds)
+        for s, x, r in spots:
+            shape = shapes[s]
+            points = tuple((px + x + left, py + r * ROW_MM + low) for px, py in shape.points)
+            kind = inst.kinds[shape.kind]
+            blank = inst.orders[kind.order].blanks[kind.blank]
+            xs, ys = [q[0] for q in points], [q[1] for q in points]
+            placements.append(
+                Placement(
+                    inst.orders[kind.order].name, kind.name, min(xs), min(ys), max(xs) - min(xs), max(ys) - min(ys),
+                    shape.turned_deg % 360, shape.flipped, points if blank.outline else (),
+                )
+            )  # fmt: skip
+            kinds.append(shape.kind)
+            counts[shape.kind] += 1
+            lines.append(points)
+        stop = left + end - half + p.kerf_crosscut_mm
+        rest = long - stop
+        kept = rest >= p.keep_length_mm
+        cuts = [SawCut("crosscut", p.end_trim_mm - p.kerf_crosscut_mm / 2, 0.0, p.end_trim_mm - p.kerf_crosscut_mm / 2, wide)]
+        middle = stop - p.kerf_crosscut_mm / 2
+        cuts.append(SawCut("crosscut", middle, 0.0, middle, wide))
+        taken = (stop if kept else long) * wide * board.bf_per_mm2
+        offcuts = (Offcut(stop, 0.0, rest, wide),) if kept else ()
+        time = straight_time_s(cuts, p) + bandsaw_time_s(lines, p)
+        return Pattern(
+            b, "interlocked", tuple(counts), taken, tuple(placements), tuple(kinds), tuple(cuts), offcuts, time
+        )
+
+
+def interlocked(inst: Instance, straight: Sequence[Answer]) -> Answer:
+    """Return the best plan over interlocked and straight patterns together.
+
+    Args:
+        inst: orders and boards of one wood.
+        straight: the straight answers, with the patterns they were made from.
+    """
+    nester = Nester(inst)
+    master = Master(inst, board_weights(inst))
+    for answer in straight:
+        for p in answer.pool:
+            master.add(p)
+    for lead in nester.outlined():
+        for p in nester.patterns(lead):
+            master.add(p)
+    chosen, sets, objective = master.settle()
+    best = max(straight, key=lambda a: a.objective)
+    if best.objective > objective:
+        chosen, sets, objective = best.chosen, best.sets, best.objective
+    return Answer(chosen, sets, objective, math.inf, master.set_worth, master.total_bf, master.patterns)

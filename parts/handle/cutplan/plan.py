@@ -1,0 +1,239 @@
+"""Planning a rack for orders: checks, one plan a wood and way, offcuts as a new rack, what to buy when it falls short."""
+
+from __future__ import annotations
+
+import dataclasses
+import math
+from collections.abc import Sequence
+
+from parts.handle.blanks import Blank, WoodPractice
+from parts.handle.cutplan.crosscut import CrosscutFirst
+from parts.handle.cutplan.grid import Instance, make_instance
+from parts.handle.cutplan.master import Answer, Finder, board_weights, solve
+from parts.handle.cutplan.model import WAYS, BoardPlan, Order, Plan, Way
+from parts.handle.cutplan.pattern import Pattern
+from parts.handle.cutplan.rip import RipFirst
+from parts.handle.footage import to_buy
+from parts.handle.rack import Board, Defect
+from shared.errors import Fault, InputError, RequestError
+
+
+def check_orders(orders: Sequence[Order]) -> None:
+    """Refuse orders that ask for nothing or have no size.
+
+    Raises:
+        InputError: with every fault.
+    """
+    faults = []
+    if not orders:
+        faults.append(Fault("command line", "orders", "none", "at least one plane"))
+    for order in orders:
+        if order.quantity < 1:
+            faults.append(Fault("command line", "--quantity", str(order.quantity), "1 or more", order.name))
+        for b in order.blanks:
+            if min(b.length_mm, b.width_mm, b.thickness_mm) <= 0:
+                size = f"{b.length_mm:g} x {b.width_mm:g} x {b.thickness_mm:g} mm"
+                faults.append(Fault(order.name, b.name, size, "sizes of more than 0"))
+    names = [o.name for o in orders]
+    faults += [Fault("orders", n, "twice", "each order once") for n in sorted({n for n in names if names.count(n) > 1})]
+    if faults:
+        raise InputError(faults)
+
+
+def _lack(board: Board, blank: Blank, practice: WoodPractice) -> tuple[float, str]:
+    """Return how far a board is from holding a blank [mm, summed] and what is missing, in words."""
+    have = {
+        "thickness": (board.usable_thickness_mm, blank.thickness_mm),
+        "width": (board.width_mm - 2 * practice.edge_clearance_mm, blank.width_mm),
+        "length": (board.length_mm - 2 * practice.end_trim_mm, blank.length_mm),
+    }
+    missing = {n: need - got for n, (got, need) in have.items() if got < need - 1e-6}
+    said = ", ".join(f"{n} {have[n][0]:.1f} mm for {have[n][1]:.1f}" for n in missing)
+    return sum(missing.values()), said
+
+
+def check_fit(orders: Sequence[Order], boards: Sequence[Board], practice: WoodPractice) -> list[str]:
+    """Refuse blanks that fit no board of their wood, naming the nearest; return notes on boards that serve no blank.
+
+    Raises:
+        RequestError: a blank fits no board, or no board is of its wood.
+    """
+    faults, notes = [], []
+    for order in orders:
+        mine = [b for b in boards if b.species == order.species]
+        if not mine:
+            kinds = ", ".join(sorted({b.species for b in boards}))
+            faults.append(f"{order.name}: no board of {order.species} on the rack; it holds {kinds}")
+            continue
+        for blank in order.blanks:
+            lacks = sorted((*_lack(b, blank, practice), b.name) for b in mine)
+            if lacks[0][0] > 0:
+                size = f"{blank.length_mm:.1f} x {blank.width_mm:.1f} x {blank.thickness_mm:.1f} mm"
+                faults.append(
+                    f"{order.name}: blank {blank.name} ({size}) fits no board of {order.species}; nearest is board "
+                    f"{lacks[0][2]}, which has {lacks[0][1]}"
+                )
+    if faults:
+        raise RequestError("\n".join(faults))
+    for board in boards:
+        lacks = [
+            (*_lack(board, blank, practice), blank.name)
+            for o in orders
+            if o.species == board.species
+            for blank in o.blanks
+        ]
+        if lacks and min(lacks)[0] > 0:
+            notes.append(f"board {board.name} serves no blank: {min(lacks)[2]} needs more ({min(lacks)[1]})")
+    return notes
+
+
+def plan_boards(
+    orders: Sequence[Order],
+    boards: Sequence[Board],
+    practice: WoodPractice | None = None,
+    ways: Sequence[Way] = WAYS,
+) -> dict[Way, Plan]:
+    """Return the cut plan of a rack for orders, one a way, side by side.
+
+    Each wood is planned by itself, then the plans are joined. An order short of boards gets fewer sets and a line on
+    what to buy; it is no error.
+
+    Args:
+        orders: sets of blanks wanted, each of one wood.
+        boards: the rack.
+        practice: the shop's kerfs, trims and rates; None takes the defaults.
+        ways: which plans to make.
+
+    Raises:
+        InputError: nothing ordered, zero quantity.
+        RequestError: a blank that fits no board, with the nearest board.
+    """
+    practice = practice or WoodPractice()
+    check_orders(orders)
+    notes = check_fit(orders, boards, practice)
+    parts: dict[Way, list[tuple[Instance, Answer]]] = {w: [] for w in ways}
+    for wood in sorted({o.species for o in orders}):
+        inst = make_instance(
+            [o for o in orders if o.species == wood], [b for b in boards if b.species == wood], practice
+        )
+        for way, answer in _answers(inst, ways).items():
+            parts[way].append((inst, answer))
+    return {way: _join(way, parts[way], orders, boards, practice, notes) for way in ways}
+
+
+def _answers(inst: Instance, ways: Sequence[Way]) -> dict[Way, Answer]:
+    weights = board_weights(inst)
+    finders: dict[Way, Finder] = {}
+    out: dict[Way, Answer] = {}
+    if "crosscut-first" in ways or "interlocked" in ways:
+        finders["crosscut-first"] = CrosscutFirst(inst, weights)
+    if "rip-first" in ways or "interlocked" in ways:
+        finders["rip-first"] = RipFirst(inst, weights)
+    for way, finder in finders.items():
+        out[way] = solve(inst, [finder])
+    if "interlocked" in ways:
+        from parts.handle.cutplan.interlock import interlocked
+
+        straight = [out["crosscut-first"], out["rip-first"]]
+        out["interlocked"] = interlocked(inst, straight)
+    return {w: out[w] for w in ways}
+
+
+def face_mm2(blank: Blank) -> float:
+    """Return the face of a piece [mm2]: of its outline, or of the rectangle where it has none."""
+    points = blank.outline
+    if not points:
+        return blank.length_mm * blank.width_mm
+    pairs = zip(points, [*points[1:], *points[:1]], strict=True)
+    return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs)) / 2
+
+
+def _matched(inst: Instance, answer: Answer, order: int) -> int:
+    kinds = inst.kinds_of(order)
+    return min(answer.sets[order], sum(min(p.counts[i] for i in kinds) for p in answer.chosen))
+
+
+def _join(
+    way: Way,
+    parts: Sequence[tuple[Instance, Answer]],
+    orders: Sequence[Order],
+    boards: Sequence[Board],
+    practice: WoodPractice,
+    notes: Sequence[str],
+) -> Plan:
+    plans: list[BoardPlan] = []
+    sets: dict[str, int] = {}
+    matched: dict[str, int] = {}
+    bound_sets, gap, proven, area = 0, 0.0, True, 0.0
+    for inst, answer in parts:
+        board_plans = [_board_plan(inst, p) for p in answer.chosen]
+        # Boards used up come first, then the short ones: what is left on the rack is then long.
+        plans += sorted(board_plans, key=lambda b: (-round(b.used_bf / b.board.board_feet, 3), b.board.length_mm, b.board.name))
+        for o, order in enumerate(inst.orders):
+            sets[order.name] = answer.sets[o]
+            matched[order.name] = _matched(inst, answer, o)
+            area += answer.sets[o] * sum(face_mm2(b) for b in order.blanks)
+        bound_sets += _most_sets(inst, answer)
+        if math.isinf(answer.bound):
+            gap = math.inf
+        else:
+            gap += min(answer.bound - answer.objective, sum(p.used_bf for p in board_plans))
+        proven = proven and math.isfinite(answer.bound) and answer.bound - answer.objective <= max(1e-3, 1e-7 * answer.bound)
+    used = {b.board.name for b in plans}
+    leftovers = [o for b in plans for o in offcut_boards(b, practice)] + [b for b in boards if b.name not in used]
+    short = [o for o in orders if sets[o.name] < o.quantity]
+    buy = []
+    for o in short:
+        missing = o.quantity - sets[o.name]
+        lines = to_buy(o.blanks, o.species, missing, practice)
+        buy.append(f"{o.name}: {missing} sets short; buy about " + "; or ".join(lines))
+    return Plan(
+        way=way,
+        boards=tuple(plans),
+        wanted={o.name: o.quantity for o in orders},
+        sets={o.name: sets[o.name] for o in orders},
+        matched={o.name: matched[o.name] for o in orders},
+        piece_area_mm2=area,
+        used_area_mm2=sum(_used_area(b) for b in plans),
+        used_bf=sum(b.used_bf for b in plans),
+        bound_sets=bound_sets,
+        gap_bf=(0.0 if proven else gap) if sum(sets.values()) == bound_sets and math.isfinite(gap) else None,
+        proven=proven,
+        saw_time_s=sum(b.saw_time_s for b in plans),
+        set_aside=tuple(notes),
+        to_buy=tuple(buy),
+        leftovers=tuple(leftovers),
+    )
+
+
+def _most_sets(inst: Instance, answer: Answer) -> int:
+    """Return the most sets that the bound allows: all footage together never weighs as much as one set."""
+    wanted = sum(o.quantity for o in inst.orders)
+    if math.isinf(answer.bound):  # interlocked: no bound but what is asked
+        return wanted
+    return min(wanted, math.floor((answer.bound + answer.total_bf) / answer.set_worth + 1e-9))
+
+
+def _used_area(plan: BoardPlan) -> float:
+    return plan.board.length_mm * plan.board.width_mm - sum(o.dx * o.dy for o in plan.offcuts)
+
+
+def _board_plan(inst: Instance, p: Pattern) -> BoardPlan:
+    return BoardPlan(inst.boards[p.board].board, p.way, p.placements, p.cuts, p.offcuts, p.saw_time_s)
+
+
+def offcut_boards(plan: BoardPlan, practice: WoodPractice) -> list[Board]:
+    """Return what goes back of a cut board as boards of the rack, defects carried along."""
+    out = []
+    for n, o in enumerate(plan.offcuts):
+        defects = []
+        for d in plan.board.defects:
+            x0, y0 = max(d.x, o.x), max(d.y, o.y)
+            x1, y1 = min(d.x + d.dx, o.x + o.dx), min(d.y + d.dy, o.y + o.dy)
+            if x1 > x0 and y1 > y0:
+                defects.append(Defect(x0 - o.x, y0 - o.y, x1 - x0, y1 - y0))
+        name = f"{plan.board.name}-{chr(97 + n)}"
+        out.append(
+            dataclasses.replace(plan.board, name=name, width_mm=o.dy, length_mm=o.dx, defects=tuple(defects))
+        )
+    return out

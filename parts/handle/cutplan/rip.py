@@ -1,0 +1,241 @@
+"""Rip first: the board is ripped into full-length strips, each strip cut to length around its defects.
+
+For given values of the pieces the best pattern of every board is found exactly by dynamic programming, over all
+stackings of strips and all places of pieces along each strip; a narrower piece in a strip is ripped again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from parts.handle.cutplan.crosscut import make_pattern, target_values, tidy
+from parts.handle.cutplan.grid import GridBoard, Instance, clear_starts, stack_positions
+from parts.handle.cutplan.model import Offcut, Placement, SawCut
+from parts.handle.cutplan.pattern import Pattern
+
+Floats = NDArray[np.float64]
+
+
+class RipFirst:
+    """Finds the best rip-first pattern of each board for given piece values."""
+
+    way = "rip-first"
+
+    def __init__(self, inst: Instance, weights: Floats) -> None:
+        self.inst, self.weights = inst, weights
+        self.widths = sorted({k.width for k in inst.kinds})
+        self.top = max(b.length for b in inst.boards) + inst.kerf_crosscut
+        self.ys: list[list[int]] = []
+        self.rows: list[tuple[int, int]] = []  # board, strip width
+        self.row_of: dict[tuple[int, int, int], int] = {}  # board, y, width
+        masks: list[NDArray[np.bool_]] = []
+        for b, board in enumerate(inst.boards):
+            self.ys.append(stack_positions(board, [k.width for k, f in zip(inst.kinds, board.fits, strict=True) if f],
+                                           inst.kerf_rip))  # fmt: skip
+            self._rows(b, board, masks)
+        self.clear = np.stack(masks, axis=2)  # [kind, start, row]
+        self.board_of = np.array([b for b, _ in self.rows])
+        self.row_cost = np.stack([self._row_cost(b, w) for b, w in self.rows], axis=1)
+
+    def _rows(self, b: int, board: GridBoard, masks: list[NDArray[np.bool_]]) -> None:
+        """Gather the strips of one board; strips that meet the same defects the same way share a row."""
+        seen: dict[tuple[int, bytes], int] = {}
+        for y in self.ys[b]:
+            for w in self.widths:
+                if y + w > board.width:
+                    continue
+                mask = np.zeros((len(self.inst.kinds), self.top + 1), dtype=bool)
+                for i, kind in enumerate(self.inst.kinds):
+                    if board.fits[i] and kind.width <= w:
+                        mask[i] = clear_starts(board, y, kind.length, kind.width, self.top + 1)
+                key = (w, mask.tobytes())
+                if key not in seen:
+                    seen[key] = len(self.rows)
+                    self.rows.append((b, w))
+                    masks.append(mask)
+                self.row_of[b, y, w] = seen[key]
+
+    def _row_cost(self, b: int, w: int) -> Floats:
+        """Footage of a strip with its kerf when the last cut ends at each step; a good tail goes back."""
+        p, board, g = self.inst.practice, self.inst.boards[b], self.inst.step
+        end = p.end_trim_mm + np.arange(self.top + 1) * g
+        long = board.board.length_mm
+        back = (long - end >= p.keep_length_mm) & (w * g >= p.keep_width_mm)
+        strip = np.where(back, end, long) * w * g + long * self.inst.kerf_rip * g
+        return strip * board.bf_per_mm2
+
+    def price(self, values: Floats) -> list[tuple[float, Pattern]]:
+        """Return for each board the best value less weighed footage, with its pattern.
+
+        Args:
+            values: worth of one piece, by board and kind [bf].
+        """
+        f = self._forward(values)
+        ends, gains = self._ends(f)
+        return [self._board(b, f, ends, gains, values[b]) for b in range(len(self.inst.boards))]
+
+    def _ends(self, f: Floats) -> tuple[NDArray[np.int64], Floats]:
+        """Return where each strip best ends, and what it is worth then."""
+        profit = f - self.row_cost * self.weights[self.board_of]
+        ends = profit.argmax(axis=0)
+        return ends, profit[ends, np.arange(len(self.rows))]
+
+    def covering(self, target: Sequence[int], boards: Sequence[int]) -> list[Pattern]:
+        """Return patterns that give at least a number of each kind from as few strips as can be, the last cut short.
+
+        Args:
+            target: pieces wanted, by kind.
+            boards: indexes of the boards to try.
+        """
+        out = []
+        want = np.array(target)
+        for values in target_values(self.inst, target):
+            plain = self._forward(values)
+            for worth in (1.0, 4.0, 100.0):
+                priced, f = values * worth, plain * worth
+                ends, gains = self._ends(f)
+                for b in boards:
+                    strips = self._stack(b, gains)[1]
+                    out += self._shortened(b, strips, f, ends, priced[b], want)
+        return out
+
+    def _shortened(
+        self,
+        b: int,
+        strips: list[tuple[int, int]],
+        f: Floats,
+        ends: NDArray[np.int64],
+        values: Floats,
+        want: NDArray[np.int64],
+    ) -> list[Pattern]:
+        have = np.zeros(len(want), dtype=np.int64)
+        for n, (y, w) in enumerate(strips, 1):
+            row = self.row_of[b, y, w]
+            cut = ends.copy()
+            for stop, kind in [(s, i) for s, i in self._pieces(row, int(ends[row]), f, values)]:
+                have[kind] += 1
+                if (have >= want).all():
+                    cut[row] = stop + self.inst.kinds[kind].length + self.inst.kerf_crosscut
+                    if all(self.row_of[b, *s] != row for s in strips[: n - 1]):
+                        return [self._pattern(b, strips[:n], f, cut, values)]
+                    return [self._pattern(b, strips[:n], f, ends, values)]
+        return []
+
+    def _forward(self, values: Floats) -> Floats:
+        """Return the best worth of each strip up to each end [end, row]."""
+        inst, k = self.inst, self.inst.kerf_crosscut
+        v = values[self.board_of].T  # [kind, row]
+        f = np.zeros((self.top + 1, len(self.rows)))
+        live = [(i, kind.length + k) for i, kind in enumerate(inst.kinds) if v[i].max() > 0]
+        for x in range(1, self.top + 1):
+            f[x] = f[x - 1]
+            for i, length in live:
+                if x >= length:
+                    np.maximum(f[x], f[x - length] + v[i] * self.clear[i, x - length], out=f[x])
+        return f
+
+    def _board(
+        self, b: int, f: Floats, ends: NDArray[np.int64], gains: Floats, values: Floats
+    ) -> tuple[float, Pattern]:
+        profit, strips = self._stack(b, gains)
+        if not strips:
+            return 0.0, make_pattern(self.inst, b, "rip-first", [], [], [], [], 0.0)
+        return profit, self._pattern(b, strips, f, ends, values)
+
+    def _stack(self, b: int, gains: Floats) -> tuple[float, list[tuple[int, int]]]:
+        """Return the best stack of strips of a board: its worth less footage, and (lower edge, width) of each."""
+        inst, board, ys = self.inst, self.inst.boards[b], self.ys[b]
+        p, g, kr = inst.practice, inst.step, inst.kerf_rip
+        per_mm2 = board.bf_per_mm2 * self.weights[b]
+        long, wide = board.board.length_mm, board.board.width_mm
+
+        def rest_cost(y: int) -> float:
+            left = wide - p.edge_clearance_mm - y * g  # below 0 when the last kerf runs off the edge
+            return 0.0 if left >= p.keep_width_mm else left * long * per_mm2
+
+        best: dict[int, tuple[float, int, int]] = {}  # y -> value from there up, strip width or 0 or -1, next y
+        for a in range(len(ys) - 1, -1, -1):
+            y = ys[a]
+            options = [(-rest_cost(y), -1, y)]
+            if a + 1 < len(ys):
+                gap = (ys[a + 1] - y) * g * long * per_mm2
+                options.append((best[ys[a + 1]][0] - gap, 0, ys[a + 1]))
+            for w in self.widths:
+                row = self.row_of.get((b, y, w))
+                if row is not None:
+                    up = y + w + kr
+                    above = best[up][0] if up in best else -rest_cost(up)
+                    options.append((float(gains[row]) + above, w, up))
+            best[y] = max(options, key=lambda o: (round(o[0], 9), -o[1]))
+        strips: list[tuple[int, int]] = []
+        y = 0
+        while y in best and best[y][1] >= 0:
+            _, w, up = best[y]
+            if w > 0:
+                strips.append((y, w))
+            y = up
+        edge = p.edge_clearance_mm * long * per_mm2
+        return best[0][0] - edge, strips
+
+    def _pieces(self, row: int, end: int, f: Floats, values: Floats) -> list[tuple[int, int]]:
+        """Return (start, kind) of the pieces along a strip."""
+        out, x, k = [], end, self.inst.kerf_crosscut
+        while x > 0 and f[x, row] > 1e-9:
+            if f[x - 1, row] >= f[x, row] - 1e-9:
+                x -= 1
+                continue
+            for i, kind in enumerate(self.inst.kinds):
+                start = x - kind.length - k
+                if start >= 0 and self.clear[i, start, row] and f[start, row] + values[i] >= f[x, row] - 1e-9:
+                    out.append((start, i))
+                    x = start
+                    break
+            else:
+                raise AssertionError("rip plan cannot be traced")
+        return out[::-1]
+
+    def _pattern(
+        self, b: int, strips: list[tuple[int, int]], f: Floats, ends: NDArray[np.int64], values: Floats
+    ) -> Pattern:
+        inst, board = self.inst, self.inst.boards[b]
+        p, g = inst.practice, inst.step
+        long, wide = board.board.length_mm, board.board.width_mm
+        x_of, y_of = (lambda s: p.end_trim_mm + s * g), (lambda s: p.edge_clearance_mm + s * g)
+        half_c, half_r = p.kerf_crosscut_mm / 2, p.kerf_rip_mm / 2
+        placements: list[Placement] = []
+        kinds: list[int] = []
+        cuts: list[SawCut] = []
+        offcuts: list[Offcut] = []
+        for y, w in strips:
+            row = self.row_of[b, y, w]
+            low, high = y_of(y), y_of(y + w)
+            cuts.append(SawCut("rip", 0.0, low - half_r, long, low - half_r))
+            cuts.append(SawCut("rip", 0.0, high + half_r, long, high + half_r))
+            end = int(ends[row])
+            cuts.append(SawCut("crosscut", x_of(0) - half_c, low, x_of(0) - half_c, high))
+            previous = 0
+            for start, i in self._pieces(row, end, f, values):
+                kind = inst.kinds[i]
+                blank = inst.orders[kind.order].blanks[kind.blank]
+                if start > previous:
+                    cuts.append(SawCut("crosscut", x_of(start) - half_c, low, x_of(start) - half_c, high))
+                stop = x_of(start) + blank.length_mm
+                cuts.append(SawCut("crosscut", stop + half_c, low, stop + half_c, high))
+                previous = start + kind.length + inst.kerf_crosscut
+                if kind.width < w:
+                    cuts.append(SawCut("rip", x_of(start), low + blank.width_mm + half_r, stop, low + blank.width_mm + half_r))
+                placements.append(
+                    Placement(inst.orders[kind.order].name, kind.name, x_of(start), low, blank.length_mm, blank.width_mm)
+                )
+                kinds.append(i)
+            tail = long - x_of(end)
+            if tail >= p.keep_length_mm and w * g >= p.keep_width_mm:
+                offcuts.append(Offcut(x_of(end), low, tail, w * g))
+        top = y_of(strips[-1][0] + strips[-1][1] + inst.kerf_rip)
+        if wide - top >= p.keep_width_mm:
+            offcuts.append(Offcut(0.0, top, long, wide - top))
+        taken = board.board.board_feet - sum(o.dx * o.dy for o in offcuts) * board.bf_per_mm2
+        return make_pattern(inst, b, "rip-first", placements, kinds, tidy(cuts), offcuts, taken)

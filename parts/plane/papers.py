@@ -1,0 +1,158 @@
+"""The files of one plane, written into the folder of a build. Each function writes what its name says."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import cadquery as cq
+
+from parts.blade.outline import outline as blade_outline
+from parts.body.outline import plan_view, side_view
+from parts.handle.outline import knob_profile, tote_side
+from parts.plane.handle_blanks import HANDLE_SETS, rack_plan, rack_plan_csv, rack_plan_text
+from parts.plane.pattern_list import pattern_csv, pattern_list, pattern_text
+from shared.cad import palette
+from shared.cad.render import render
+from shared.cad.scene import mesh_scene
+from shared.cad.step import NamedSolid, write_step
+from shared.drawing.dxf import write_outline
+from shared.errors import PlanewrightError
+
+if TYPE_CHECKING:
+    from parts.plane.build import Run
+
+PICTURES = ("three-quarter", "three-quarter-rear", "side")
+
+
+def _ascii(text: str) -> str:
+    return text.encode("ascii", "replace").decode()
+
+
+def _step(run: Run, file: str, name: str, solid: cq.Solid, colour: palette.Colour) -> None:
+    write_step(run.folder("step") / file, NamedSolid(name, solid, colour), run.stamp, author=_ascii(run.design.shop.works.name))
+
+
+def _metal(run: Run, is_iron: bool) -> palette.Colour:
+    return palette.IRON if is_iron else palette.BRONZE
+
+
+def body_step(run: Run) -> None:
+    """Write finished body, casting and pattern."""
+    m, colour = run.models, _metal(run, run.design.body_alloy.is_iron)
+    _step(run, "body.step", "body", m.body, colour)
+    _step(run, "body-casting.step", "body casting", m.body_casting, colour)
+    _step(run, "body-pattern.step", "body pattern", m.body_pattern, palette.WOOD)
+
+
+def frog_step(run: Run) -> None:
+    """Write finished frog, casting and pattern."""
+    m, colour = run.models, _metal(run, run.design.frog_alloy.is_iron)
+    _step(run, "frog.step", "frog", m.frog, colour)
+    _step(run, "frog-casting.step", "frog casting", m.frog_casting, colour)
+    _step(run, "frog-pattern.step", "frog pattern", m.frog_pattern, palette.WOOD)
+
+
+def blade_step(run: Run) -> None:
+    """Write the blade."""
+    _step(run, "blade.step", "blade", run.models.blade, palette.STEEL)
+
+
+def chipbreaker_step(run: Run) -> None:
+    """Write the chipbreaker."""
+    _step(run, "chipbreaker.step", "chipbreaker", run.models.chipbreaker, palette.MACHINED)
+
+
+def tote_step(run: Run) -> None:
+    """Write the tote, in its own frame."""
+    _step(run, "tote.step", "tote", run.models.tote_local, palette.WOOD)
+
+
+def knob_step(run: Run) -> None:
+    """Write the knob, in its own frame."""
+    _step(run, "knob.step", "knob", run.models.knob_local, palette.WOOD)
+
+
+def lever_cap_step(run: Run) -> None:
+    """Write the lever cap's five parts as an assembly."""
+    write_step(run.folder("step") / "lever-cap.step", run.models.named(("lever_cap",)), run.stamp,
+               product="lever cap assembly", author=_ascii(run.design.shop.works.name))
+
+
+def plane_step(run: Run) -> None:
+    """Write the whole plane as a named, coloured assembly."""
+    write_step(run.folder("step") / "plane.step", run.models.named(), run.stamp,
+               product=f"{_ascii(run.design.spec.plane.name)} plane", author=_ascii(run.design.shop.works.name))
+
+
+def _title(run: Run, what: str, material: str) -> list[str]:
+    plane = run.design.spec.plane
+    return [f"{plane.name}  {what}", f"revision {plane.revision}   spec {run.design.loaded.source.sha256[:12]}",
+            f"material: {material}", run.design.shop.works.name]
+
+
+def body_dxf(run: Run) -> None:
+    """Write the body's side and plan at 1:1."""
+    d = run.design
+    folder, alloy = run.folder("dxf"), d.body_alloy.name
+    side, plan = side_view(d.body), plan_view(d.body)
+    write_outline(folder / "body-side.dxf", side.outlines, _title(run, "body side", alloy), more=side.more)
+    write_outline(folder / "body-plan.dxf", plan.outlines, _title(run, "body plan", alloy), more=plan.more)
+
+
+def blade_dxf(run: Run) -> None:
+    """Write the blade's flat outline at 1:1."""
+    d = run.design
+    flat = blade_outline(d.mechanism.blade, d.spec.bed.angle)
+    write_outline(run.folder("dxf") / "blade.dxf", [flat.outside, flat.slot],
+                  _title(run, "blade, seen square to the face", f"{d.spec.blade.steel}, {d.spec.blade.hardness:g} HRC"))
+
+
+def tote_dxf(run: Run) -> None:
+    """Write the tote's side at 1:1."""
+    write_outline(run.folder("dxf") / "tote-side.dxf", [tote_side(run.design.tote)],
+                  _title(run, "tote, side", run.design.spec.handle.species))
+
+
+def knob_dxf(run: Run) -> None:
+    """Write the knob's profile at 1:1."""
+    write_outline(run.folder("dxf") / "knob-profile.dxf", [knob_profile(run.design.knob)],
+                  _title(run, "knob, profile", run.design.spec.handle.species))
+
+
+def lists(run: Run) -> None:
+    """Write the pattern maker's list and the blade card."""
+    from parts.plane.blade_card import blade_card_text, draw_blade_card
+
+    parts = pattern_list(run.design)
+    folder = run.folder("lists")
+    (folder / "pattern.txt").write_text(pattern_text(run.design, parts), encoding="utf-8")
+    (folder / "pattern.csv").write_text(pattern_csv(parts), encoding="utf-8")
+    cards = run.folder("cards")
+    (cards / "blade.txt").write_text(blade_card_text(run.design), encoding="utf-8")
+    draw_blade_card(run.design, cards)
+
+
+def cut_plan(run: Run) -> None:
+    """Write the plan for handle blanks, when there is a rack beside the spec."""
+    if run.rack is None:
+        run.notes.append("no rack.csv beside the spec: no cut plan")
+        return
+    try:
+        plan = rack_plan(run.design, HANDLE_SETS, run.rack)
+    except PlanewrightError as err:
+        # a short rack must not keep the models from the other shops; the note says what is missing
+        run.notes.append(f"no cut plan: {err}")
+        return
+    folder = run.folder("cut-plan")
+    (folder / "plan.txt").write_text(rack_plan_text(run.design, plan), encoding="utf-8")
+    (folder / "plan.csv").write_text(rack_plan_csv(plan), encoding="utf-8")
+
+
+def picture(run: Run) -> None:
+    """Draw the assembled plane from three sides."""
+    scene = mesh_scene(run.models.named())
+    for camera in PICTURES:
+        name = "plane.png" if camera == "three-quarter" else f"plane-{camera}.png"
+        note = render(run.folder("pictures") / name, scene, camera)
+        if note and note not in run.notes:
+            run.notes.append(note)

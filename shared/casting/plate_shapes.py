@@ -1,0 +1,154 @@
+"""What a match plate is made of: rectangles, circles, flasks, the impression, sand margins and the choice of flask."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from shared.errors import Fault, InputError, RequestError
+from shared.tables import table
+
+
+@dataclass(frozen=True)
+class Rect:
+    """A rectangle on the plate: middle, size [mm], how far it stands into cope and drag [mm], what it is."""
+
+    name: str
+    x: float
+    y: float
+    dx: float
+    dy: float
+    cope_mm: float = 0.0
+    drag_mm: float = 0.0
+    turned_deg: float = 0.0  # about z
+
+    @property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Least x, least y, greatest x, greatest y [mm]."""
+        return (self.x - self.dx / 2, self.y - self.dy / 2, self.x + self.dx / 2, self.y + self.dy / 2)
+
+
+@dataclass(frozen=True)
+class Circle:
+    """A circle on the plate: middle, diameter at the plate, and at its other end, height [mm], what it is."""
+
+    name: str
+    x: float
+    y: float
+    diameter: float
+    height_mm: float
+    side: str  # "cope", "drag" or "plate"
+    end_diameter: float | None = None
+
+
+@dataclass(frozen=True)
+class Flask:
+    """A flask: inside length and width, depth of cope and drag [mm]."""
+
+    name: str
+    length: float
+    width: float
+    cope: float
+    drag: float
+
+
+@dataclass(frozen=True)
+class Impression:
+    """One casting as the plate sees it, at pattern size [mm]."""
+
+    name: str
+    length_mm: float
+    width_mm: float
+    cope_mm: float  # height above the parting plane
+    drag_mm: float  # depth below it
+    mass_kg: float  # cold casting
+    section_mm: float  # main wall
+    hot_modulus_mm: float  # modulus of the spot that freezes last
+    plan_area_mm2: float | None = None
+
+    def __post_init__(self) -> None:
+        """Refuse sizes that no casting has."""
+        sizes = ("length_mm", "width_mm", "mass_kg", "section_mm", "hot_modulus_mm")
+        faults = [
+            Fault(self.name, k, f"{getattr(self, k):g}", "more than 0") for k in sizes if not getattr(self, k) > 0
+        ]
+        if self.cope_mm < 0 or self.drag_mm < 0 or self.cope_mm + self.drag_mm <= 0:
+            read = f"{self.cope_mm:g} and {self.drag_mm:g} mm"
+            faults.append(Fault(self.name, "height in cope and drag", read, "0 or more, together more than 0"))
+        if faults:
+            raise InputError(faults)
+
+
+@dataclass(frozen=True)
+class Practice:
+    """What of the shop's practice the plate needs; lengths [mm]."""
+
+    flasks: tuple[Flask, ...]
+    flask: str | None = None  # by name; None takes the smallest that fits
+    impressions: int = 2
+    between_mm: float | None = None  # None: sand-cover table by mass
+    to_flask_mm: float | None = None
+    discharge: float = 0.65
+    basin_above_cope_mm: float = 30.0
+    pin_diameter_mm: float = 12.7
+    pin_beyond_flask_mm: float = 32.0
+
+
+def sand_margins(mass_kg: float) -> dict[str, float]:
+    """Return the least sand [mm] by casting mass [kg], by place: cope_top, drag_bottom, flask_wall and so on.
+
+    Raises:
+        RequestError: heavier than the table (25 kg).
+
+    Source: Chinese Foundry Handbook vol. 5 (memory).
+    """
+    for row in table("foundry")["sand_cover"]["rows"]:
+        if mass_kg <= row["mass_upto"]:
+            return {k: float(v) for k, v in row.items() if k != "mass_upto"}
+    raise RequestError(f"a casting of {mass_kg:.1f} kg is heavier than the sand-cover table goes (25 kg)")
+
+
+def choose_flask(
+    need: tuple[float, float, float, float], flasks: Sequence[Flask], wanted: str | None, what: str
+) -> Flask:
+    """Return the flask to use.
+
+    Args:
+        need: length, width, cope and drag that are needed [mm].
+        flasks: what is on the shelf.
+        wanted: name of the flask to use, or None for the smallest (by plan area) that fits.
+        what: name of the casting, for messages.
+
+    Raises:
+        RequestError: the plate is too large: by how much, and the next flask that fits.
+        InputError: no flask of that name.
+    """
+
+    def lack(f: Flask) -> dict[str, float]:
+        have = {"length": f.length, "width": f.width, "cope": f.cope, "drag": f.drag}
+        return {k: want - got for (k, got), want in zip(have.items(), need, strict=True) if want > got + 1e-6}
+
+    def short(f: Flask) -> list[str]:
+        return [f"{k} {v:.1f} mm short" for k, v in lack(f).items()]
+
+    fits = sorted((f for f in flasks if not short(f)), key=lambda f: (f.length * f.width, f.cope + f.drag, f.name))
+    size = f"{need[0]:.0f} × {need[1]:.0f} mm, cope {need[2]:.0f}, drag {need[3]:.0f} mm"
+    if wanted is None:
+        if fits:
+            return fits[0]
+        near = min(flasks, key=lambda f: sum(lack(f).values()))
+        raise RequestError(
+            f"match plate of {what} needs {size}: no flask on the shelf fits; nearest is {near.name}: "
+            f"{', '.join(short(near))}. Fewer impressions or a larger flask"
+        )
+    named = [f for f in flasks if f.name == wanted]
+    if not named:
+        allowed = "one of " + ", ".join(f.name for f in flasks)
+        raise InputError(Fault("shop.toml", "mould.flask", repr(wanted), allowed))
+    faults = short(named[0])
+    if faults:
+        following = f"next flask that fits: {fits[0].name}" if fits else "no flask on the shelf fits"
+        raise RequestError(
+            f"match plate of {what} needs {size} and is too large for flask {wanted}: {', '.join(faults)}; {following}"
+        )
+    return named[0]

@@ -1,0 +1,183 @@
+"""Match plate and gating: what must hold for every lay-out."""
+
+import itertools
+import math
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely.geometry import Point, box
+
+from shared.casting.alloy import alloy
+from shared.casting.gating import choke_area, cope_lift, effective_head, gating_areas, sprue_top_area
+from shared.casting.match_plate import Flask, Impression, MatchPlate, Practice, lay_out
+from shared.casting.plate_shapes import Circle, Rect, choose_flask, sand_margins
+from shared.errors import InputError, RequestError
+
+SHELF = tuple(
+    Flask(f"{n}", 25.4 * a, 25.4 * b, 25.4 * d, 25.4 * d)
+    for n, a, b, d in (("S", 12, 10, 4), ("M", 18, 14, 5), ("L", 28, 18, 6), ("XL", 50, 30, 9))
+)
+JACK = Impression("jack", 362.0, 68.0, 48.0, 9.0, 2.2, 5.0, 3.4)
+IRON, BRONZE = alloy("ductile-iron-65-45-12"), alloy("manganese-bronze-c86500")
+
+
+def _shape(a: Rect | Circle) -> object:
+    return Point(a.x, a.y).buffer(a.diameter / 2, 64) if isinstance(a, Circle) else box(*a.bounds)
+
+
+impressions = st.builds(
+    Impression,
+    name=st.just("part"),
+    length_mm=st.floats(60, 580),
+    width_mm=st.floats(40, 85),
+    cope_mm=st.floats(8, 55),
+    drag_mm=st.floats(3, 15),
+    mass_kg=st.floats(0.2, 4.5),
+    section_mm=st.floats(4, 9),
+    hot_modulus_mm=st.floats(2.5, 7),
+)
+
+
+@settings(deadline=None, max_examples=30)
+@given(impressions, st.sampled_from([IRON, BRONZE, alloy("silicon-bronze-c87300")]), st.integers(1, 4))
+def test_every_plate(item: Impression, metal: object, count: int) -> None:
+    plate = lay_out(item, metal, Practice(SHELF, impressions=count))  # type: ignore[arg-type]
+    assert len(plate.impressions) == count
+    _nothing_overlaps_and_sand_is_kept(plate)
+    _everything_in_the_flask(plate)
+    _areas_and_masses_agree(plate, metal)
+
+
+def _nothing_overlaps_and_sand_is_kept(plate: MatchPlate) -> None:
+    shapes = [_shape(i) for i in plate.impressions]
+    for a, b in itertools.combinations(shapes, 2):
+        assert a.distance(b) >= plate.margins["between"] - 1e-6  # type: ignore[attr-defined]
+    for s in shapes:
+        assert s.distance(_shape(plate.sprue)) >= 30.0 - 1.0  # type: ignore[attr-defined]
+        for r in plate.runners:
+            assert s.distance(_shape(r)) >= 20.0 - 1e-6  # type: ignore[attr-defined]
+        for c in plate.risers:
+            assert s.distance(_shape(c)) >= 8.0 - 1e-2  # type: ignore[attr-defined]
+    for a, b in itertools.combinations(plate.risers, 2):
+        assert math.hypot(a.x - b.x, a.y - b.y) > a.diameter
+    # every casting is joined to the runner by its ingates, through a riser where there is one
+    assert len(plate.necks) == len(plate.risers)
+    for i in plate.ingates:
+        assert min(_shape(i).distance(_shape(r)) for r in plate.runners) < 1e-6  # type: ignore[attr-defined]
+        joined = plate.risers or plate.impressions
+        assert min(_shape(i).distance(_shape(j)) for j in joined) < 0.05  # type: ignore[attr-defined]
+
+
+def _everything_in_the_flask(plate: MatchPlate) -> None:
+    f = plate.flask
+    for r in (*plate.impressions, *plate.runners):
+        x0, y0, x1, y1 = r.bounds
+        assert max(-x0, x1) <= f.length / 2 - plate.margins["flask_wall"] + 1e-6
+        assert max(-y0, y1) <= f.width / 2 - plate.margins["flask_wall"] + 1e-6
+    assert (
+        f.cope
+        >= max([plate.impression.cope_mm, *(c.height_mm for c in plate.risers)]) + plate.margins["cope_top"] - 1e-6
+    )
+    assert f.drag >= plate.impression.drag_mm + plate.margins["drag_bottom"] - 1e-6
+    for pin in plate.pins:
+        assert abs(pin.x) - pin.diameter / 2 > f.length / 2
+        assert abs(pin.x) + pin.diameter / 2 < plate.plate.dx / 2
+
+
+def _areas_and_masses_agree(plate: MatchPlate, metal: object) -> None:
+    rho = metal.density_kg_m3 / 1e9  # type: ignore[attr-defined]
+    a, b = plate.sprue.diameter / 2, (plate.sprue.end_diameter or 0.0) / 2
+    volume = math.pi * plate.sprue.height_mm / 3 * (a * a + a * b + b * b)
+    volume += math.pi / 4 * plate.well.diameter**2 * plate.well.height_mm
+    volume += sum(r.dx * r.dy * (r.cope_mm + r.drag_mm) for r in (*plate.runners, *plate.ingates, *plate.necks))
+    assert plate.gating_mass_kg == pytest.approx(volume * rho, rel=1e-6)
+    assert plate.poured_mass_kg > plate.castings_mass_kg
+    assert 0 < plate.yield_share < 1
+    choke = choke_area(
+        plate.poured_mass_kg,
+        metal.liquid_density_kg_m3,  # type: ignore[attr-defined]
+        plate.effective_head_mm,
+        plate.pouring_time_s,
+        0.65,
+    )
+    assert plate.areas.choke_mm2 == pytest.approx(choke, rel=1e-6)
+    section = sum(i.dx * (i.cope_mm + i.drag_mm) for i in plate.ingates)
+    assert section == pytest.approx(plate.areas.ingate_mm2)
+    assert sum(r.dy * r.cope_mm for r in plate.runners) == pytest.approx(plate.areas.runner_mm2)
+    assert b > a
+
+
+def test_two_impressions_face_each_other_across_the_runner() -> None:
+    plate = lay_out(JACK, IRON, Practice(SHELF))
+    first, second = plate.impressions
+    assert (first.x, first.y) == pytest.approx((second.x, -second.y))
+    assert (first.turned_deg, second.turned_deg) == (0.0, 180.0)
+    assert len(plate.runners) == 2 and len(plate.ingates) == 4
+    assert plate.flask.name == "M"
+    assert not plate.risers
+
+
+def test_bronze_is_calm_and_fed_by_risers_in_its_ingates() -> None:
+    plate = lay_out(JACK, BRONZE, Practice(SHELF))
+    assert plate.ingate_velocity_m_s < 0.5 < lay_out(JACK, IRON, Practice(SHELF)).ingate_velocity_m_s
+    assert len(plate.risers) == 4
+    assert plate.yield_share < lay_out(JACK, IRON, Practice(SHELF)).yield_share
+
+
+def test_a_plate_too_large_says_how_much_and_which_flask_fits() -> None:
+    with pytest.raises(RequestError, match=r"too large for flask S: length 117\.\d mm short.*next flask that fits: M"):
+        lay_out(JACK, IRON, Practice(SHELF, flask="S"))
+    with pytest.raises(RequestError, match="no flask on the shelf fits; nearest is S"):
+        lay_out(JACK, IRON, Practice(SHELF[:1]))
+    with pytest.raises(InputError, match="one of S, M, L, XL"):
+        lay_out(JACK, IRON, Practice(SHELF, flask="Q"))
+
+
+def test_flask_choice_is_the_smallest_that_fits() -> None:
+    assert choose_flask((300.0, 250.0, 90.0, 90.0), SHELF, None, "x").name == "S"
+    assert choose_flask((300.0, 250.0, 110.0, 90.0), SHELF, None, "x").name == "M"
+
+
+def test_sand_margins_by_mass() -> None:
+    """Chinese Foundry Handbook vol. 5 (memory): 30 mm between castings up to 5 kg, 40 to 10, 50 to 25."""
+    assert [sand_margins(m)["between"] for m in (5.0, 5.1, 25.0)] == [30.0, 40.0, 50.0]
+    with pytest.raises(RequestError, match="heavier"):
+        sand_margins(25.1)
+
+
+def test_impressions_that_no_casting_has() -> None:
+    with pytest.raises(InputError) as err:
+        Impression("x", -1.0, 10.0, 0.0, 0.0, 0.0, 5.0, 3.0)
+    assert len(err.value.faults) == 3
+    with pytest.raises(InputError):
+        lay_out(JACK, IRON, Practice(SHELF, impressions=0))
+
+
+@given(st.floats(60, 300), st.floats(5, 55), st.floats(0, 1))
+def test_effective_head_lies_between_its_limits(h: float, c: float, share: float) -> None:
+    head = effective_head(h, share * c, c)
+    assert h - c / 2 - 1e-9 <= head <= h
+
+
+def test_gating_input_that_cannot_be() -> None:
+    with pytest.raises(RequestError, match="higher cope"):
+        effective_head(40.0, 45.0, 50.0)
+    with pytest.raises(InputError):
+        effective_head(100.0, 60.0, 50.0)
+    with pytest.raises(InputError):
+        choke_area(2.5, 6900.0, 100.0, 4.0, 1.2)
+    with pytest.raises(InputError) as err:
+        choke_area(0.0, -1.0, 100.0, 4.0)
+    assert len(err.value.faults) == 2
+    with pytest.raises(InputError, match="least part is the ingate"):
+        gating_areas(100.0, (1.0, 2.88, 4.8), "ingate")
+
+
+def test_ratio_and_lift() -> None:
+    areas = gating_areas(100.0, (1.33, 2.67, 1.0), "ingate")
+    assert (areas.sprue_base_mm2, areas.runner_mm2, areas.ingate_mm2) == pytest.approx((133.0, 267.0, 100.0))
+    assert areas.pressurised
+    # 0.1 m of iron of 7000 kg/m³ over 0.1 m²: 70 kg
+    assert cope_lift(7000.0, 100.0, 1e5) == pytest.approx(70 * 9.80665)
+    assert sprue_top_area(100.0, 160.0, 160.0) == pytest.approx(100.0)
