@@ -6,9 +6,6 @@ import math
 from dataclasses import dataclass
 from typing import Any
 
-import numpy as np
-from scipy.interpolate import CubicSpline
-
 from parts.blade.hardness import steel_name
 from parts.blade.temper import c_to_f
 from shared.errors import Fault, InputError
@@ -122,6 +119,9 @@ def enthalpy(from_c: float, to_c: float) -> float:
 
     Source: integral of the heat capacity of iron, table `iron_heat_capacity` (from memory, about 2 percent).
     """
+    import numpy as np
+    from scipy.interpolate import CubicSpline  # slow to load, and only cold treatment needs it
+
     data = table("steel")["iron_heat_capacity"]
     t, cp = np.array(data["t_k"], float), np.array(data["cp_j_gk"], float)
     spline = CubicSpline(t, cp)
@@ -209,7 +209,7 @@ def oxygen_after_release(room_m3: float, litres: float, ratio: float | None = No
         raise InputError(Fault("oxygen", "nitrogen volume", f"{litres:g} l", "0 l or more"))
     used = float(table("steel")["nitrogen"]["gas_litres_per_litre_safety"]) if ratio is None else ratio
     gas = min(litres * used / 1000, room_m3)
-    return float(table("steel")["oxygen"]["start_percent"]) * (room_m3 - gas) / room_m3
+    return float(table("steel")["oxygen"]["start_percent"]) * (1 - gas / room_m3)
 
 
 def oxygen_fall_steady(room_m3: float, litres_per_day: float, air_changes_per_h: float, ageing: float = 2.0) -> float:

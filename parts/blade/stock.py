@@ -5,9 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
-
 from parts.blade.hardness import steel_name
 from shared.errors import Fault, InputError, RequestError
 from shared.tables import table
@@ -164,6 +161,9 @@ def bars_to_buy(pieces: Mapping[float, int], bars: Sequence[float], kerf: float)
 
     Source: cutting stock as an integer program over all maximal cutting patterns, solved by HiGHS to a zero gap.
     """
+    import numpy as np
+    from scipy.optimize import Bounds, LinearConstraint, milp  # slow to load, and only a bar order needs them
+
     wanted = {length: n for length, n in pieces.items() if n > 0}
     if not wanted or not bars or min([*wanted, *bars]) <= 0 or kerf < 0:
         raise InputError(Fault("bars", "order", f"{dict(pieces)}, bars {list(bars)}", "lengths above 0 mm"))

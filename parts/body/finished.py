@@ -8,7 +8,8 @@ import cadquery as cq
 
 from parts.body.floor import high_pad_raw, low_pad_raw
 from parts.body.key import Key, key
-from parts.body.limits import HAND_BREAK, check_limits, holes
+from parts.body.limits import HAND_BREAK, MOUTH_CORNER, check_limits, holes
+from parts.body.outline import mouth_at, plan_outline
 from parts.body.ribs import bosses_of
 from parts.body.size import BodySize, TappedHole
 from parts.body.walls import ABOVE
@@ -19,7 +20,6 @@ from shared.profile import Profile
 
 PART = "body"
 NEAR = 2e-3  # mm: an edge belongs to a surface when its points lie this near
-MOUTH_CORNER = 0.6  # radius of the cutter that finishes the mouth's ends [mm]; common practice, no source
 AIR = 1.0  # cutters start this far off the work [mm]
 
 
@@ -37,12 +37,6 @@ def finished(size: BodySize, casting: cq.Solid) -> cq.Solid:
     body = break_hand_edges(size, skimmed(size, casting))
     tools = [*pad_cuts(size), mouth_cut(size), *boss_cuts(size), *(drilled(h) for h in holes(size))]
     return one_valid_solid(body.cut(*tools), PART, "machining")
-
-
-def plan_outline(size: BodySize) -> Profile:
-    """Return the finished plan outline (x, y) [mm]."""
-    half = size.width / 2
-    return Profile.rectangle(size.toe_x, -half, size.heel_x, half, size.corner_radius, "body plan")
 
 
 def skimmed(size: BodySize, casting: cq.Solid) -> cq.Solid:
@@ -92,13 +86,12 @@ def _key_left(k: Key, z: float) -> cq.Solid:
 def mouth_cut(size: BodySize) -> cq.Solid:
     """Return the mouth: front wall leaning forward, aft wall at the bed angle, upright ends with the cutter's radius."""
     low, high = -2 * AIR, low_pad_raw(size) + AIR
-    lean, bed = 1 / tan(radians(size.mouth_front_angle)), 1 / tan(radians(size.bed_angle))
 
     def front(z: float) -> tuple[float, float]:
-        return -size.mouth_opening - z * lean, z
+        return mouth_at(size, z)[0], z
 
     def aft(z: float) -> tuple[float, float]:
-        return size.wall_foot_x + z * bed, z
+        return mouth_at(size, z)[1], z
 
     throat = front(low)[0], aft(low)[0]
     if throat[1] - throat[0] < 2 * MOUTH_CORNER:

@@ -12,7 +12,7 @@ ARCH_PEAK = 0.32  # of the cheek height, aft of the edge
 KNOB_BOSS = 20.0
 BOSS_RISE = 4.0
 TOTE_BOSS_RISE = 5.0
-TOTE_BOSS = 16.0
+TOTE_BOSS = 15.0
 TOE_SCREW_FROM = 300.0  # body length from which the tote has a second screw
 
 

@@ -12,8 +12,9 @@ from parts.body.walls import ABOVE, cheek_thickness, envelope, inside_half
 from shared.errors import GeometryError
 
 HAND_BREAK = 0.8  # radius of every edge of the finished rim that a hand meets; common practice, no source [mm]
+MOUTH_CORNER = 0.6  # radius of the cutter that finishes the mouth's ends; common practice, no source [mm]
 LAND = 0.3  # least flat left between two roundings of one rim [mm]
-CORNER_SHARE = 1.4  # of the rail's thickness: where the corner meets the inside the metal is then 73 deg or more
+TIP_ANGLE = 70.0  # least angle of the metal where a plan corner meets the inside of a rail, in plan [deg]
 UNDER_HOLE = 0.5  # below this a hole counts as broken through the sole [mm]
 
 
@@ -30,8 +31,8 @@ def hole_floor(hole: TappedHole) -> float:
 
 
 def largest_corner_radius(size: BodySize) -> float:
-    """Return the largest plan radius of the corners [mm]: more would leave the rails' ends sharp where a hand goes."""
-    return CORNER_SHARE * cheek_thickness(size, size.rail_height)
+    """Return the largest plan radius of the corners [mm]: more would make the rails' ends too sharp for a hand."""
+    return cheek_thickness(size, size.rail_height) / (1 - cos(radians(TIP_ANGLE)))
 
 
 def _least(step: str, what: str, value: float, least: float) -> None:
@@ -56,8 +57,10 @@ def check_limits(size: BodySize) -> None:
     _least("rim", "the stock on toe and heel", cast.end, edge)
     _least("pads", "the stock on the pads", cast.pad, max(top_edge_loss(size, s) for s in steps(size)))
     _least("bosses", "the stock on the bosses", cast.boss, edge)
-    _least("outside", f"{CORNER_SHARE:g} of the rail's thickness, for this corner radius,", largest_corner_radius(size),
-           size.corner_radius)  # fmt: skip
+    most = largest_corner_radius(size)
+    if size.corner_radius > most:
+        raise GeometryError("body", "outside", "the corner radius makes the rails' ends too sharp",
+                            corner_radius_mm=size.corner_radius, most_mm=round(most, 3))  # fmt: skip
     env = envelope(size)
     _least("outside", "the corner radius at the top", env.corner - env.inset(size.cheek_height + ABOVE), 0.2)
     _least("pads", "the room between pad and cheek",

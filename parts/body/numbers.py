@@ -47,8 +47,9 @@ def thermal_bow_um_per_k(length: float, height: float, expansion: float) -> floa
     return 1000.0 * expansion * length**2 / (8.0 * height)
 
 
-def body_numbers(spec: BodySpec, size: BodySize, metal: Alloy, contraction: Contraction,
-                 master: Contraction | None) -> Numbers:
+def body_numbers(
+    spec: BodySpec, size: BodySize, metal: Alloy, contraction: Contraction, master: Contraction | None
+) -> Numbers:
     """Return the body's numbers.
 
     Args:
@@ -60,52 +61,138 @@ def body_numbers(spec: BodySpec, size: BodySize, metal: Alloy, contraction: Cont
     """
     n = Numbers("body")
     c = size.cast
-    n.add("required_machining_allowance_mm", c.required, "least stock asked on every machined face",
-          "table by grade and the largest finished dimension", {"largest_mm": spec.length}, ISO_8062)
-    n.add("sole_stock_mm", c.sole, "stock under the sole", "RMA + CT/2 of the sole's thickness, a grade coarser (wall)",
-          {"RMA": c.required, "sole_mm": size.sole}, ISO_8062)
-    n.add("side_stock_mm", c.side, "stock on each cheek's outside at its top", "RMA + CT/4 of the width, both sides machined",
-          {"RMA": c.required, "width_mm": size.width}, ISO_8062)
-    n.add("end_stock_mm", c.end, "stock at toe and heel", "RMA + CT/4 of the length, both ends machined",
-          {"RMA": c.required, "length_mm": size.length}, ISO_8062)
-    n.add("pad_stock_mm", c.pad, "stock on the frog pads", "RMA + CT/2 of the pad's height",
-          {"RMA": c.required, "pad_z_mm": size.high_pad.z}, ISO_8062)
+    n.add(
+        "required_machining_allowance_mm",
+        c.required,
+        "least stock asked on every machined face",
+        "table by grade and the largest finished dimension",
+        {"largest_mm": spec.length},
+        ISO_8062,
+    )
+    n.add(
+        "sole_stock_mm",
+        c.sole,
+        "stock under the sole",
+        "RMA + CT/2 of the sole's thickness, a grade coarser (wall)",
+        {"RMA": c.required, "sole_mm": size.sole},
+        ISO_8062,
+    )
+    n.add(
+        "side_stock_mm",
+        c.side,
+        "stock on each cheek's outside at its top",
+        "RMA + CT/4 of the width, both sides machined",
+        {"RMA": c.required, "width_mm": size.width},
+        ISO_8062,
+    )
+    n.add(
+        "end_stock_mm",
+        c.end,
+        "stock at toe and heel",
+        "RMA + CT/4 of the length, both ends machined",
+        {"RMA": c.required, "length_mm": size.length},
+        ISO_8062,
+    )
+    n.add(
+        "pad_stock_mm",
+        c.pad,
+        "stock on the frog pads",
+        "RMA + CT/2 of the pad's height",
+        {"RMA": c.required, "pad_z_mm": size.high_pad.z},
+        ISO_8062,
+    )
     up = max(_heights(size, size.rail_height))
     length = casting_length(size)
-    n.add("casting_length_mm", length, "raw casting over all, at the parting plane", "L + 2·stock + 2·h·tan(draft)",
-          {"L_mm": size.length, "stock_mm": c.end, "h_mm": up, "draft_deg": c.draft_outside}, GEOMETRY)
+    n.add(
+        "casting_length_mm",
+        length,
+        "raw casting over all, at the parting plane",
+        "L + 2·stock + 2·h·tan(draft)",
+        {"L_mm": size.length, "stock_mm": c.end, "h_mm": up, "draft_deg": c.draft_outside},
+        GEOMETRY,
+    )
     width = casting_width(size)
-    n.add("casting_width_mm", width, "raw casting over both cheeks, at the parting plane", "W + 2·stock + 2·h·tan(draft)",
-          {"W_mm": size.width, "stock_mm": c.side, "h_mm": max(_heights(size, size.cheek_height)),
-           "draft_deg": c.draft_outside}, GEOMETRY)
-    n.add("contraction", contraction.x, "pattern maker's contraction along the length",
-          "pattern = casting × (1 + contraction)", {"low": contraction.low or contraction.x, "high": contraction.high or contraction.x},
-          f"{contraction.source}; {metal.source_of('contraction')}")
-    n.add("pattern_length_mm", length * (1 + contraction.x), "working pattern over all", "casting length × (1 + contraction x)",
-          {"casting_length_mm": length, "contraction": contraction.x}, GEOMETRY)
-    n.add("pattern_width_mm", width * (1 + contraction.y), "working pattern over both cheeks",
-          "casting width × (1 + contraction y)", {"casting_width_mm": width, "contraction": contraction.y}, GEOMETRY)
+    n.add(
+        "casting_width_mm",
+        width,
+        "raw casting over both cheeks, at the parting plane",
+        "W + 2·stock + 2·h·tan(draft)",
+        {
+            "W_mm": size.width,
+            "stock_mm": c.side,
+            "h_mm": max(_heights(size, size.cheek_height)),
+            "draft_deg": c.draft_outside,
+        },
+        GEOMETRY,
+    )
+    n.add(
+        "contraction",
+        contraction.x,
+        "pattern maker's contraction along the length",
+        "pattern = casting × (1 + contraction)",
+        {"low": contraction.low or contraction.x, "high": contraction.high or contraction.x},
+        f"{contraction.source}; {metal.source_of('contraction')}",
+    )
+    n.add(
+        "pattern_length_mm",
+        length * (1 + contraction.x),
+        "working pattern over all",
+        "casting length × (1 + contraction x)",
+        {"casting_length_mm": length, "contraction": contraction.x},
+        GEOMETRY,
+    )
+    n.add(
+        "pattern_width_mm",
+        width * (1 + contraction.y),
+        "working pattern over both cheeks",
+        "casting width × (1 + contraction y)",
+        {"casting_width_mm": width, "contraction": contraction.y},
+        GEOMETRY,
+    )
     if master is not None:
-        n.add("master_length_mm", length * (1 + contraction.x) * (1 + master.x), "master that a cast pattern is moulded from",
-              "casting × (1 + c_alloy) × (1 + c_pattern metal)",
-              {"casting_length_mm": length, "c_alloy": contraction.x, "c_pattern_metal": master.x}, GEOMETRY)
-    n.add("thermal_bow_um_per_k", thermal_bow_um_per_k(size.length, size.cheek_height, metal.thermal_expansion_per_k),
-          "bow of the sole for each kelvin between sole and cheek tops", "α·L²/(8h)",
-          {"alpha_per_k": metal.thermal_expansion_per_k, "L_mm": size.length, "h_mm": size.cheek_height},
-          f"beam with a linear gradient; α: {metal.source_of('thermal_expansion_per_k')}")
-    n.add("mass_estimate_kg", iron_in_plate(spec) * metal.density_kg_m3 * 1e-9,
-          "rough mass of plate and cheeks alone, before the models", "(L·W·s + 2·0.58·L·(H − s)·c·π/4)·density",
-          {"density_kg_m3": metal.density_kg_m3}, PROPORTION)
+        n.add(
+            "master_length_mm",
+            length * (1 + contraction.x) * (1 + master.x),
+            "master that a cast pattern is moulded from",
+            "casting × (1 + c_alloy) × (1 + c_pattern metal)",
+            {"casting_length_mm": length, "c_alloy": contraction.x, "c_pattern_metal": master.x},
+            GEOMETRY,
+        )
+    n.add(
+        "thermal_bow_um_per_k",
+        thermal_bow_um_per_k(size.length, size.cheek_height, metal.thermal_expansion_per_k),
+        "bow of the sole for each kelvin between sole and cheek tops",
+        "α·L²/(8h)",
+        {"alpha_per_k": metal.thermal_expansion_per_k, "L_mm": size.length, "h_mm": size.cheek_height},
+        f"beam with a linear gradient; α: {metal.source_of('thermal_expansion_per_k')}",
+    )
+    n.add(
+        "mass_estimate_kg",
+        iron_in_plate(spec) * metal.density_kg_m3 * 1e-9,
+        "rough mass of plate and cheeks alone, before the models",
+        "(L·W·s + 2·0.58·L·(H − s)·c·π/4)·density",
+        {"density_kg_m3": metal.density_kg_m3},
+        PROPORTION,
+    )
     for key, value, meaning, formula in (
         ("rail_height_mm", size.rail_height, "low rails at toe and heel, above the sole face", "sole + 1.6 cheek"),
         ("root_radius_mm", size.root_radius, "inside radius cheek to sole", "0.7 cheek"),
         ("corner_radius_mm", size.corner_radius, "plan radius of the corners", "width / 10"),
         ("mouth_width_mm", 2 * size.mouth_half_width, "mouth slot across", "blade + 2 × side clearance"),
         ("low_pad_mm", size.low_pad.z, "low frog pad above the sole face", "sole + 1.5 mm"),
-        ("high_pad_mm", size.high_pad.z, "high frog pad above the sole face",
-         "the higher of sole + 6 mm and floor 2.5 mm + 1.25 thread + 2 pitches"),
+        (
+            "high_pad_mm",
+            size.high_pad.z,
+            "high frog pad above the sole face",
+            "the higher of sole + 6 mm and floor 2.5 mm + 1.25 thread + 2 pitches",
+        ),
     ):
         n.add(key, value, meaning, formula, source=PROPORTION)
-    n.add("parting_height_mm", c.parting_z, "parting plane above the finished sole face", "the raw sole face unless set",
-          source=COMMON_PRACTICE)
+    n.add(
+        "parting_height_mm",
+        c.parting_z,
+        "parting plane above the finished sole face",
+        "the raw sole face unless set",
+        source=COMMON_PRACTICE,
+    )
     return n

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import radians, tan
 
 
 @dataclass(frozen=True)
@@ -44,7 +45,7 @@ class CastAllowances:
 
     required: float  # required machining allowance (RMA)
     sole: float
-    side: float  # each cheek's outside at its highest point
+    side: float  # each cheek's outside where the casting is thinnest: its highest point, parting at the sole
     end: float  # toe and heel
     pad: float
     boss: float
@@ -87,7 +88,16 @@ class BodySize:
     ribs: tuple[tuple[float, float, float], ...]  # (x, thickness, height above the sole face) across the plate
     cast: CastAllowances
 
+    def inside_half_at(self, z: float) -> float:
+        """Half the clear width between the cheeks at height z above the sole face [mm], root radius left out.
+
+        The finished cheek has its nominal thickness half way from the plate to its peak; as its inside leans by the
+        draft it is thicker below and thinner above.
+        """
+        middle = (self.sole + self.cheek_height) / 2
+        return self.width / 2 - self.cheek + (z - middle) * tan(radians(self.cast.draft_inside))
+
     @property
     def inside_half(self) -> float:
-        """Half the clear width between the cheeks at the sole's top [mm]."""
-        return self.width / 2 - self.cheek
+        """Half the clear width between the cheeks at the sole's top, where they are thickest [mm]."""
+        return self.inside_half_at(self.sole)

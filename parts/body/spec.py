@@ -1,3 +1,4 @@
+# mypy: disable-error-code="valid-type"
 """What a spec says of the body."""
 
 from __future__ import annotations

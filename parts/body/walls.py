@@ -1,8 +1,4 @@
-"""Where the walls along the draw stand: cheeks inside and outside, toe and heel, of casting and finished body.
-
-The finished cheek has its nominal thickness at half its height above the plate; as its inside leans by the draft it
-is thicker below and thinner above, by (half height) · tan(draft) at the foot and at the peak.
-"""
+"""Where the walls along the draw stand: cheeks inside and outside, toe and heel, of casting and finished body."""
 
 from __future__ import annotations
 
@@ -16,8 +12,7 @@ ABOVE = 4.0  # tools reach this far past the body, so that no faces of tool and 
 
 def inside_half(size: BodySize, z: float) -> float:
     """Return half the clear width between the cheeks at height z above the sole face [mm], root radius left out."""
-    middle = (size.sole + size.cheek_height) / 2
-    return size.width / 2 - size.cheek + (z - middle) * tan(radians(size.cast.draft_inside))
+    return size.inside_half_at(z)
 
 
 def cheek_thickness(size: BodySize, z: float) -> float:

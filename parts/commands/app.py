@@ -7,9 +7,8 @@ from __future__ import annotations
 
 import sys
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Any
 
-import click
 import typer
 
 from shared.errors import EXIT_BAD_INPUT, EXIT_FINE, PlanewrightError
@@ -31,6 +30,9 @@ app = typer.Typer(
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
+
+# typer may carry its own copy of the command-line library; its base error is found through the class it exports
+COMMAND_LINE_ERROR: Any = typer.BadParameter.__mro__[2]
 
 SpecArg = Annotated[Path, typer.Argument(metavar="SPEC", help="the plane's TOML file, such as specs/heron.toml")]
 SpecArgs = Annotated[list[Path], typer.Argument(metavar="SPEC...", help="one plane or several")]
@@ -214,10 +216,10 @@ def run(argv: list[str] | None = None) -> int:
     command = typer.main.get_command(app)
     try:
         code = command.main(args=argv, prog_name="planewright", standalone_mode=False)
-    except click.exceptions.Abort:
+    except typer.Abort:
         print("stopped", file=sys.stderr)
         return 130
-    except click.ClickException as err:
+    except COMMAND_LINE_ERROR as err:
         print(f"planewright: {err.format_message()}", file=sys.stderr)
         where = getattr(err, "ctx", None)
         path = where.command_path if where is not None else "planewright"

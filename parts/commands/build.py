@@ -54,8 +54,14 @@ def run_build(specs: list[Path], out: Path, only: str | None, jobs: int, shop: P
     if todo:
         check_writable(out)
         work = [
-            Job(d.loaded.folder, Path(d.loaded.source.path), shop_path(Path(d.loaded.source.path), shop),
-                out / d.loaded.folder, only, _rack_beside(Path(d.loaded.source.path)))
+            Job(
+                d.loaded.folder,
+                Path(d.loaded.source.path),
+                shop_path(Path(d.loaded.source.path), shop),
+                out / d.loaded.folder,
+                only,
+                _rack_beside(Path(d.loaded.source.path)),
+            )
             for d in todo
         ]
         outcomes = _with_progress(work, jobs)
@@ -75,7 +81,9 @@ def _refuse(designs: list[Design]) -> set[str]:
     for d in designs:
         failed = [f for f in check_design(d) if f.verdict == "failed"]
         for f in failed:
-            typer.echo(f"{d.loaded.source.path}: {f.code} {f.rule}: {f.value}, limit {f.limit}: {f.why}. {f.change}", err=True)
+            typer.echo(
+                f"{d.loaded.source.path}: {f.code} {f.rule}: {f.value}, limit {f.limit}: {f.why}. {f.change}", err=True
+            )
         if failed:
             refused.add(d.loaded.folder)
             typer.echo(f"{d.loaded.source.path}: not built; see planewright check {d.loaded.source.path}", err=True)
@@ -84,7 +92,12 @@ def _refuse(designs: list[Design]) -> set[str]:
 
 def _with_progress(work: list[Job], jobs: int) -> list[Outcome]:
     console = Console(stderr=True)
-    columns = (TextColumn("{task.fields[plane]:<12}"), BarColumn(28), TextColumn("{task.description}"), TimeElapsedColumn())
+    columns = (
+        TextColumn("{task.fields[plane]:<12}"),
+        BarColumn(28),
+        TextColumn("{task.description}"),
+        TimeElapsedColumn(),
+    )
     with Progress(*columns, console=console, transient=True) as bar:
         tasks: dict[str, TaskID] = {
             job.name: bar.add_task("waiting", total=1, plane=job.name, start=False) for job in work

@@ -61,7 +61,9 @@ def all_specs(folder: Path) -> list[Path]:
             found.append(path)
     if not found:
         hint = "name one: planewright build path/to/plane.toml"
-        raise InputError(Fault(str(folder), "specs", "no plane's spec", "at least one *.toml with a [plane] table", hint))
+        raise InputError(
+            Fault(str(folder), "specs", "no plane's spec", "at least one *.toml with a [plane] table", hint)
+        )
     return found
 
 

@@ -102,8 +102,18 @@ def run_explain(spec: Path, number: str, as_json: bool, shop: Path | None) -> No
         raise option_fault("PART.NUMBER", number, "a number that planewright numbers lists", hint)
     n = table[part][key]
     if as_json:
-        print_json({"number": number, "value": n.value, "unit": n.unit, "meaning": n.meaning, "formula": n.formula,
-                    "values": dict(n.values), "source": n.source, "decided_by": n.decided_by})
+        print_json(
+            {
+                "number": number,
+                "value": n.value,
+                "unit": n.unit,
+                "meaning": n.meaning,
+                "formula": n.formula,
+                "values": dict(n.values),
+                "source": n.source,
+                "decided_by": n.decided_by,
+            }
+        )
         return
     typer.echo(f"{number} = {format_value(n)}")
     typer.echo(f"  meaning: {n.meaning}")

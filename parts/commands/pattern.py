@@ -22,16 +22,18 @@ def run_pattern(spec: Path, as_json: bool, shop: Path | None) -> None:
     d = load_design(spec, shop)
     parts = pattern_list(d)
     if as_json:
-        print_json({
-            p.part: {
-                "alloy": p.alloy,
-                "contraction": p.contraction.x,
-                "contraction_low": p.contraction.low,
-                "contraction_high": p.contraction.high,
-                "master_contraction": None if d.master is None else d.master.x,
-                "rows": shrink_sizes(p),
+        print_json(
+            {
+                p.part: {
+                    "alloy": p.alloy,
+                    "contraction": p.contraction.x,
+                    "contraction_low": p.contraction.low,
+                    "contraction_high": p.contraction.high,
+                    "master_contraction": None if d.master is None else d.master.x,
+                    "rows": shrink_sizes(p),
+                }
+                for p in parts
             }
-            for p in parts
-        })
+        )
     else:
         typer.echo(pattern_text(d, parts), nl=False)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import cadquery as cq
 
-from parts.frog.outline import STEP_CORNER, casting_outline, pocket_outline
+from parts.frog.outline import casting_outline, mixed_corner, pocket_outline
 from parts.frog.size import FrogSize
 from shared.cad.edges import fillet_named
 from shared.cad.solids import mirror_y, one_valid_solid, pick_edges, taper_extrude
@@ -21,7 +21,7 @@ def casting(size: FrogSize) -> cq.Solid:
         GeometryError: a radius finds no room, or the kernel failed.
     """
     half = taper_extrude(casting_outline(size), "y", 0.0, size.draft, up=size.half_width, part=PART)
-    half = _rounded_end(half, size.half_width, min(EDGE, STEP_CORNER - 0.2), "side edges")
+    half = _rounded_end(half, size.half_width, min(EDGE, mixed_corner(size) - 0.1), "side edges")
     mouth = pocket_outline(size)
     if mouth is not None:
         depth = size.half_width - size.web_half

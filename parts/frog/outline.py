@@ -8,10 +8,10 @@ from parts.frog.size import FrogSize
 from shared.errors import GeometryError
 from shared.profile import Line, Point, Profile
 
-SPOT_DIAMETER = 13.0  # spot face round the depth post
+SPOT_DIAMETER = 11.0  # spot face round the depth post
 SEAT_CLEANUP = 0.5  # stock under each hold-down washer, taken by the same cutter as the opening above it
 CORNER = 2.0  # least radius of an outside corner of the casting
-STEP_CORNER = 1.2  # the same at the step of the foot, which is machined away
+STEP_CORNER = 1.2  # the same at the step of the foot, and at most where a machined face ends at a cast one
 
 # sides of FrogSize.outline() in order, and whether each is machined all over
 SIDES = ("low seat", "step", "high seat", "aft wall", "rear face", "underside", "top end", "bed")
@@ -34,6 +34,14 @@ def cast_offset(size: FrogSize, side: str) -> float:
     if side == "rear face":
         return size.stock + SPOT_DIAMETER / 2 * tan(radians(size.draft))
     return 0.0
+
+
+def mixed_corner(size: FrogSize) -> float:
+    """Return the radius [mm] at the frog's sides where a machined face ends at one left as cast.
+
+    The round eats into the stock at the very edge of the machined face, and must leave the required allowance.
+    """
+    return max(0.3, min(STEP_CORNER, size.stock - size.required - 0.05))
 
 
 def finished_outline(size: FrogSize) -> Profile:
@@ -60,7 +68,8 @@ def casting_outline(size: FrogSize) -> Profile:
     half = radians(size.bed_angle / 2)
     foot = min(round_, 0.6 * size.stock / (1 - sin(half)) + crown(size))
     end = dist(points[6], points[7]) * 0.45
-    radii = [foot, step, inner, round_, round_, root, min(round_, end), min(round_, end)]
+    mixed = mixed_corner(size) + crown(size)
+    radii = [foot, step, inner, mixed, round_, root, min(round_, end), min(mixed, end)]
     return Profile.polygon(points, radii, "frog casting outline")
 
 

@@ -54,6 +54,7 @@ class FrogSize:
     travel: float  # along the sole, each way
     draft: float
     stock: float  # on each machined face of the casting
+    required: float  # least of that stock anywhere: the required machining allowance
     root_radius: float
 
     def bed_point(self, s: float, h: float = 0.0) -> tuple[float, float]:

@@ -53,6 +53,7 @@ class Curve:
             self._cubics.append((a, c1, c2, c3))
 
     def __call__(self, v: float) -> float:
+        """Return the curve's value at v; outside its range the value at the nearer end."""
         k = min(max(int(v), 0), len(self._cubics) - 1)
         t = min(max(v - k, 0.0), 1.0)
         a, b, c, d = self._cubics[k]
@@ -61,7 +62,7 @@ class Curve:
 
 def solve(f: Callable[[float], float], value: float, low: float, high: float) -> float:
     """Return where a rising f takes a value, by halving; the nearer end when it never does."""
-    for _ in range(44):
+    for _ in range(34):
         middle = (low + high) / 2
         low, high = (middle, high) if f(middle) < value else (low, middle)
     return (low + high) / 2
@@ -70,7 +71,7 @@ def solve(f: Callable[[float], float], value: float, low: float, high: float) ->
 def peak(f: Callable[[float], float], low: float, high: float) -> float:
     """Return where f, with one summit between low and high, is greatest (golden section)."""
     g = (math.sqrt(5) - 1) / 2
-    for _ in range(46):
+    for _ in range(36):
         a, b = high - g * (high - low), low + g * (high - low)
         low, high = (a, high) if f(a) < f(b) else (low, b)
     return (low + high) / 2
@@ -104,6 +105,10 @@ class ToteForm:
         return len(self.front) - 3
 
     @cached_property
+    def _lean(self) -> tuple[float, float]:
+        return math.sin(math.radians(self.lean_deg)), math.cos(math.radians(self.lean_deg))
+
+    @cached_property
     def _curves(self) -> tuple[Curve, ...]:
         points = (self.front, self.back)
         flat = [[p[axis] for p in curve] for curve in points for axis in (0, 1)]
@@ -126,7 +131,7 @@ class ToteForm:
 
     def along_rod(self, p: Point) -> Point:
         """Return (h, q) of a point (x, z) [mm]."""
-        s, c = math.sin(math.radians(self.lean_deg)), math.cos(math.radians(self.lean_deg))
+        s, c = self._lean
         return -p[0] * s + p[1] * c, p[0] * c + p[1] * s
 
     def grip_at(self, h: float) -> tuple[float, float, float]:

@@ -186,5 +186,7 @@ def grain_finding(wood: Species, angle_deg: float, where: str) -> Finding:
         f"1 in {warn:g} or flatter; 1 in {bad:g} or steeper fails",
         f"the wood keeps {100 * share:.0f} % of its bending strength across that slope; a tote breaks there when dropped",
         f"{facts['source']}; {HANKINSON_SOURCE}",
-        "" if x >= warn else f"turn the grain {angle_deg - math.degrees(math.atan(1 / warn)):.0f} deg toward that section",
+        ""
+        if x >= warn
+        else f"turn the grain {angle_deg - math.degrees(math.atan(1 / warn)):.0f} deg toward that section",
     )

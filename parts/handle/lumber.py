@@ -35,7 +35,9 @@ def thicknesses() -> tuple[Thickness, ...]:
         inch = split_number(rough)[0]
         name = f"{inch * 4:g}/4" if inch >= 1 else rough
         out.append(
-            Thickness(name, inch * MM_PER_IN, split_number(surfaced)[0] * MM_PER_IN, kiln_dried_least_mm(inch * MM_PER_IN))
+            Thickness(
+                name, inch * MM_PER_IN, split_number(surfaced)[0] * MM_PER_IN, kiln_dried_least_mm(inch * MM_PER_IN)
+            )
         )
     return tuple(out)
 
@@ -73,7 +75,9 @@ def thickness_to_buy(needed_mm: float) -> Thickness:
             return t
     thick = thicknesses()[-1]
     raise InputError(
-        Fault("lumber", "thickness needed", f"{needed_mm:.1f} mm", f"at most {thick.kiln_dried_mm:.1f} mm ({thick.name})")
+        Fault(
+            "lumber", "thickness needed", f"{needed_mm:.1f} mm", f"at most {thick.kiln_dried_mm:.1f} mm ({thick.name})"
+        )
     )
 
 

@@ -6,7 +6,7 @@ import math
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
-from parts.handle.form import CROTCH, ToteForm, peak, point_on_rod, solve
+from parts.handle.form import ToteForm, peak, point_on_rod, solve
 from parts.handle.hand import three_finger_band
 
 if TYPE_CHECKING:
@@ -110,7 +110,7 @@ def narrowest_section(size: ToteSize) -> Narrowest:
         front, back, _ = form.grip_at(h)
         return back - front
 
-    steps = 40
+    steps = 24
     best = min((low + (high - low) * i / steps for i in range(steps + 1)), key=depth)
     span = (high - low) / steps
     h = peak(lambda h: -depth(h), max(low, best - span), min(high, best + span))
@@ -122,24 +122,25 @@ def least_wood(size: ToteSize) -> tuple[float, float]:
     form = size.form
     low, high = size.hand_bottom, size.rod_height - size.nut_counterbore_depth
     found = []
-    for i in range(41):
-        h = low + (high - low) * i / 40
+    for i in range(25):
+        h = low + (high - low) * i / 24
         front, back, width = form.grip_at(h)
         found.append((min(-front, back, width) - size.bore_diameter / 2, h))
     return min(found)
 
 
 def finger_band(size: ToteSize, breadth: float) -> tuple[float, float]:
-    """Return the heights (low, high) [mm] on the grip's front that three fingers of a hand of this breadth [mm] take.
+    """Return the heights above the foot plane (low, high) [mm] between which three fingers wrap the grip.
 
-    The index finger lies forward along the blade: common practice, no source.
+    They lie one above the other along the leaning grip, from the top of the foot on; the index finger lies forward
+    along the blade: common practice, no source.
+
+    Args:
+        size: the tote.
+        breadth: breadth of the hand [mm].
     """
-    form = size.form
-    out = []
-    for h in (size.hand_bottom, min(size.hand_bottom + three_finger_band(breadth), size.rod_height)):
-        v = solve(lambda v, h=h: form.along_rod(form.front_at(v))[0], h, CROTCH - 1.0, form.spans)
-        out.append(form.front_at(v)[1])
-    return out[0], out[1]
+    rise = three_finger_band(breadth) * math.cos(math.radians(size.lean_deg))
+    return size.foot_height, min(size.foot_height + rise, size.form.front_at(size.form.spans)[1])
 
 
 def rod_length(size: ToteSize | KnobSize) -> float:

@@ -85,7 +85,8 @@ def _tote_sizes(out: Numbers, tote: ToteSize, spec: HandleSpec) -> None:
 
     add("grip_depth", "grip_depth_mm", tote.grip_depth, "grip fore and aft at its middle, square to the rod",
         "0.40 * grip, within 32 to 40 mm", dict(grip))  # fmt: skip
-    add("grip_width", "grip_width_mm", tote.grip_width, "grip across", "0.72 * grip depth, within 24 to 28 mm", dict(depth))
+    add("grip_width", "grip_width_mm", tote.grip_width, "grip across, at its middle",
+        "0.72 * grip depth, within 24 to 28 mm", dict(depth))  # fmt: skip
     add("lean", "lean_deg", tote.lean_deg, "lean of the tote's rod and spine, forward as they rise", "12 deg", {})
     add("horn_length", "horn_length_mm", tote.horn_length, "reach of the horn aft of the waist below it",
         "0.45 * grip depth, within 8 to 20 mm", dict(depth))  # fmt: skip
@@ -113,11 +114,13 @@ def _tote_wood(out: Numbers, tote: ToteSize) -> None:
             "where that distance is least")  # fmt: skip
     wood, _ = least_wood(tote)
     out.add("wood_round_bore_mm", wood, "least wood round the rod's bore in the grip",
-            "least of front, back and half width, less half the bore", {"bore_diameter_mm": tote.bore_diameter})  # fmt: skip
+            "least of front, back and half width, less half the bore",
+            {"bore_diameter_mm": tote.bore_diameter})  # fmt: skip
     out.add("palm_radius_mm", hand.palm_radius(), "least edge radius allowed where the palm wraps", "design value",
             source=hand.hand_table()["edge_radius"]["source"])  # fmt: skip
     out.add("least_side_radius_mm", least_side_radius(tote),
-            "least convex radius of the tote's side outline above the foot", "least of the outline's convex arcs")  # fmt: skip
+            "least convex radius of the tote's side outline above the foot",
+            "least of the outline's convex arcs")  # fmt: skip
     out.add("bore_diameter_mm", tote.bore_diameter, "bore for the rod, with clearance for the wood's movement",
             "rod + clearance", source="common practice, no source")  # fmt: skip
     out.add("tote_rod_in_wood_mm", rod_length(tote), "rod from the foot plane to the nut's seat, along the rod",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 
 from parts.handle.form import Point
 from parts.handle.size import KnobSize, ToteSize
@@ -123,9 +124,10 @@ def _knob_corners(size: KnobSize) -> tuple[list[Point], list[float]]:
     dome = max(0.66 * swell, size.crest_radius + 1.5)
     corners: list[Point] = [(foot, 0.0), (foot, 0.11 * h), (waist, 0.29 * h), (waist, 0.48 * h)]
     corners += [(swell, 0.64 * h), (swell, 0.79 * h), (dome, h)]
-    legs = [math.dist(a, b) for a, b in zip(corners, corners[1:], strict=False)]
+    legs = [math.dist(a, b) for a, b in pairwise(corners)]
     takes = [size.arris_radius, 0.0, legs[2] / 2, legs[2] / 2, legs[4] / 2, legs[4] / 2, 0.0]
     takes[1] = min(legs[0] - takes[0], 0.95 * (legs[1] - takes[2]))
+    takes[4] = min(takes[4], legs[3] - takes[3])
     takes[6] = min(legs[5] - takes[5], dome - size.crest_radius)
     return corners, takes
 
@@ -133,7 +135,8 @@ def _knob_corners(size: KnobSize) -> tuple[list[Point], list[float]]:
 def knob_section(size: KnobSize) -> Profile:
     """Return the knob's half section (radius, z) [mm] as turned and bored, counter-clockwise, in lines and arcs."""
     corners, takes = _knob_corners(size)
-    nut, boss, bore = (d / 2 for d in (size.nut_counterbore_diameter, size.boss_counterbore_diameter, size.bore_diameter))
+    nut, boss = size.nut_counterbore_diameter / 2, size.boss_counterbore_diameter / 2
+    bore = size.bore_diameter / 2
     seat, step = size.height - size.nut_counterbore_depth, size.boss_counterbore_depth
     inner: list[Point] = [(nut, size.height), (nut, seat), (bore, seat), (bore, step), (boss, step), (boss, 0.0)]
     corners, takes = [*corners, *inner], [*takes, size.rim_radius, *[0.0] * 5]

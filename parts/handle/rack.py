@@ -110,7 +110,9 @@ class _Reader:
             return None
         return value
 
-    def defects(self, line: int, cells: dict[str, str], width: float | None, length: float | None) -> tuple[Defect, ...]:
+    def defects(
+        self, line: int, cells: dict[str, str], width: float | None, length: float | None
+    ) -> tuple[Defect, ...]:
         column, scale = self.scale["defects"]
         found = []
         for text in filter(None, (t.strip() for t in cells[column].split(";"))):

@@ -75,7 +75,7 @@ class ToteSize:
 
     grip: float  # clear height for the hand, along the rod, from the top of the foot
     grip_depth: float  # fore and aft at mid-grip, square to the rod
-    grip_width: float
+    grip_width: float  # across, at mid-grip
     head_width: float
     lean_deg: float  # of rod and spine, forward as they rise
     horn_length: float  # reach of the horn aft of the waist below it
@@ -279,7 +279,8 @@ def knob_size(
         boss_counterbore_depth=boss_height + BOSS_CLEARANCE,
     )
     if size.waist > 0.85 * size.diameter:
-        raise RequestError(f"knob: a waist of {size.waist:.1f} mm needs a diameter of {size.waist / 0.85:.1f} mm or more")
+        least = size.waist / 0.85
+        raise RequestError(f"knob: a waist of {size.waist:.1f} mm needs a diameter of {least:.1f} mm or more")
     _need("the rod's bore at the knob's waist", (size.waist - size.bore_diameter) / 2, MIN_WOOD, "handle.knob_waist")
     side = (size.foot_diameter - size.boss_counterbore_diameter) / 2
     _need("the counterbore on the knob's boss", side, MIN_BOSS_WOOD, "handle.knob_diameter, or a smaller boss")

@@ -1,3 +1,4 @@
+# mypy: disable-error-code="valid-type"
 """The `[handle]` section of a spec. The hand decides these sizes, never the plane's length."""
 
 from __future__ import annotations

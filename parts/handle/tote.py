@@ -11,8 +11,12 @@ import math
 import cadquery as cq
 import numpy as np
 from numpy.typing import NDArray
-from OCP.BRepBuilderAPI import BRepBuilderAPI_MakeEdge, BRepBuilderAPI_MakeFace, BRepBuilderAPI_MakeWire
-from OCP.BRepBuilderAPI import BRepBuilderAPI_Sewing as Sewing
+from OCP.BRepBuilderAPI import (
+    BRepBuilderAPI_MakeEdge,
+    BRepBuilderAPI_MakeFace,
+    BRepBuilderAPI_MakeWire,
+    BRepBuilderAPI_Sewing,
+)
 from OCP.Geom import Geom_BSplineSurface
 from OCP.gp import gp_Dir, gp_Pln, gp_Pnt
 from OCP.TColgp import TColgp_Array2OfPnt
@@ -24,6 +28,7 @@ from scipy.interpolate import make_interp_spline
 
 from parts.handle.form import Station, ToteForm, point_on_rod
 from parts.handle.size import ToteSize
+from shared.cad.solids import one_valid_solid
 from shared.errors import GeometryError
 
 ROUND = 36  # points round a section
@@ -55,14 +60,14 @@ def section_points(s: Station) -> Grid:
     xz = np.array(s.front) + u[:, None] * direction
     points = np.column_stack([xz[:, 0], y, xz[:, 1]])
     # the seam goes to the side, where no bore crosses it
-    return np.roll(points, ROUND // 4, axis=0)
+    return np.asarray(np.roll(points, ROUND // 4, axis=0), dtype=np.float64)
 
 
 def _round_poles(points: Grid) -> Grid:
     """Return the poles of the closed uniform cubic through points; the first axis runs round."""
     n = len(points)
     matrix = (4 * np.eye(n) + np.roll(np.eye(n), 1, axis=0) + np.roll(np.eye(n), -1, axis=0)) / 6
-    return np.linalg.solve(matrix, points.reshape(n, -1)).reshape(points.shape)
+    return np.asarray(np.linalg.solve(matrix, points.reshape(n, -1)), dtype=np.float64).reshape(points.shape)
 
 
 def _surface(poles: Grid, knots: Grid, degree: int, weights: Grid | None = None) -> Geom_BSplineSurface:
@@ -83,7 +88,9 @@ def _surface(poles: Grid, knots: Grid, degree: int, weights: Grid | None = None)
     for i, (value, count) in enumerate(zip(values, counts, strict=True)):
         v_knots.SetValue(i + 1, float(value))
         v_mults.SetValue(i + 1, int(count))
-    return Geom_BSplineSurface(pole, weight, u_knots, v_knots, u_mults, v_mults, 3, degree, True, False)
+    made = Geom_BSplineSurface(pole, weight, u_knots, v_knots, u_mults, v_mults, 3, degree, True, False)
+    made.SetUNotPeriodic()
+    return made
 
 
 def _quarter_round(start: Grid, corner: Grid, end: Grid) -> Geom_BSplineSurface:
@@ -154,7 +161,7 @@ def skin(size: ToteSize) -> cq.Solid:
         _lid(arris, 0.0, gp_Pnt(0, 0, 0), gp_Dir(0, 0, -1)),
         _lid(wall, 1.0, gp_Pnt(x, 0, z), gp_Dir(*_up(size))),
     )
-    sewing = Sewing(1e-4)
+    sewing = BRepBuilderAPI_Sewing(1e-4)
     for surface in (arris, _loft(form), rim, wall):
         sewing.Add(BRepBuilderAPI_MakeFace(surface, 1e-7).Face())
     for lid in lids:
@@ -166,9 +173,7 @@ def skin(size: ToteSize) -> cq.Solid:
     solid = cq.Solid.makeSolid(cq.Shell(TopoDS.Shell_s(found.Current())))
     if solid.Volume() < 0:
         solid = cq.Solid(TopoDS.Solid_s(solid.wrapped.Reversed()))
-    if not solid.isValid():
-        raise GeometryError("tote", "close the skin", "the solid is not valid")
-    return solid
+    return one_valid_solid(solid, "tote", "close the skin")
 
 
 def _cylinder(diameter: float, at: tuple[float, float], direction: tuple[float, float], length: float) -> cq.Solid:
@@ -202,9 +207,5 @@ def tote_solid(size: ToteSize) -> cq.Solid:
     """
     solid = skin(size)
     for name, tool in cutters(size).items():
-        left = solid.cut(tool)
-        solids = left.Solids()
-        if len(solids) != 1 or not solids[0].isValid():
-            raise GeometryError("tote", name, "the cut does not leave one valid solid", solids=len(solids))
-        solid = solids[0]
+        solid = one_valid_solid(solid.cut(tool), "tote", name)
     return solid

@@ -145,8 +145,8 @@ def wood_cautions(species_id: str) -> list[Caution]:
             "dust",
             f"Wood dust harms lungs and nose. Limits for a shift: OSHA {dust['osha_pel_total']:g} mg/m3 total and "
             f"{dust['osha_pel_respirable']:g} respirable (the general dust limit), NIOSH {dust['niosh_rel_total']:g} "
-            f"total, ACGIH {dust['acgih_tlv_inhalable']:g} inhalable; {sort}. Catch it at the machine, wear a mask when "
-            "sanding; local law decides.",
+            f"total, ACGIH {dust['acgih_tlv_inhalable']:g} inhalable; {sort}. Catch it at the machine, wear a mask to "
+            "sand; local law decides.",
             str(dust["source"]),
         ),
         Caution(

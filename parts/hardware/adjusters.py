@@ -82,7 +82,7 @@ def _yoke(d: DepthAdjuster, at: Slope, steel: float, swing: float) -> cq.Solid:
         return extrude_in(outline, place(y0), ACROSS, y1 - y0, part="yoke")
 
     tip, top = d.tip_half_width, -(d.pivot_h + steel + d.tip_q)
-    half = d.tip_diameter / 2 - 0.4
+    half = d.tip_diameter / 2 - 0.5
     arm, wide = d.arm_thickness / 2, d.yoke_half_width
     crest = Profile.rectangle(-d.tip_diameter, top, d.tip_diameter, 0.0, name="yoke tip")
     knob = plate(Profile.circle((0.0, -d.upper_arm), d.tip_diameter / 2, "yoke tip"), -tip, tip)

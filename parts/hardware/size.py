@@ -57,6 +57,7 @@ class DepthAdjuster:
     fork_inside: float  # half width between the arms
     fork_outside: float  # half width over the arms
     tip_diameter: float  # of the round tip in the chipbreaker's window
+    window: float  # length of that window along s
     tip_half_width: float
     tip_q: float  # q (above the blade's face) of the tip's end
     pivot_h: float

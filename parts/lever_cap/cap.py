@@ -12,7 +12,7 @@ import cadquery as cq
 from parts.lever_cap import outline
 from parts.lever_cap.size import LeverCapSize
 from shared.cad.edges import chamfer_named, fillet_named
-from shared.cad.solids import extrude, extrude_both, one_valid_solid, taper_extrude
+from shared.cad.solids import Frame, extrude, extrude_both, extrude_in, one_valid_solid, revolve, taper_extrude
 from shared.errors import GeometryError
 from shared.profile import Path, Profile
 
@@ -36,9 +36,14 @@ def cap_casting(size: LeverCapSize) -> cq.Solid:
     u = size.underside_q
     top = size.pivot_q + size.ear_radius + 1.0 - u
     strip = extrude_both(outline.cap_section(size, size.nose_stock), "y", 2 * size.width, part=PART)
-    walls = taper_extrude(outline.cap_plan(size), "z", u, size.outside_draft, up=top, down=u + 1.0, part=PART)
-    body = one_valid_solid(strip.intersect(walls), PART, "walls")
-    body = fillet_named(body, PART, "round the rim", _rim(body, size), RIM)
+    plan = outline.cap_plan(size)
+    cope = taper_extrude(plan, "z", u, size.outside_draft, up=top, part=PART)
+    cope = one_valid_solid(strip.intersect(cope), PART, "body in the cope")
+    # rounded before the nose is joined, so that the rounding ends on the parting plane
+    cope = fillet_named(cope, PART, "round the rim", _rim(cope, size), RIM)
+    drag = taper_extrude(plan, "z", u, size.outside_draft, down=u + 1.0, part=PART)
+    drag = one_valid_solid(strip.intersect(drag), PART, "nose in the drag")
+    body = one_valid_solid(cope.fuse(drag), PART, "both halves")
     if outline.window_cast_open(size):
         body = one_valid_solid(body.cut(_cast_window(size)), PART, "cast window")
     return one_valid_solid(body.cut(_cast_slot(size)), PART, "cast slot")
@@ -49,7 +54,7 @@ def _rim(body: cq.Solid, size: LeverCapSize) -> list[cq.Edge]:
     u, out = size.underside_q, []
     for e in body.Edges():
         a, m, z = e.startPoint(), e.positionAt(0.5), e.endPoint()
-        if min(a.z, m.z, z.z) < u + 1e-3 or abs(a.y + z.y) < 1e-6 < abs(a.y - z.y) and abs(m.y) < 1e-6:
+        if min(a.z, m.z, z.z) < u + 1e-3 or (abs(a.y + z.y) < 1e-6 < abs(a.y - z.y) and abs(m.y) < 1e-6):
             continue
         out.append(e)
     if not out:
@@ -96,10 +101,27 @@ def cap_finished(size: LeverCapSize, casting: cq.Solid) -> cq.Solid:
     Raises:
         GeometryError: a step could not be built.
     """
-    body = casting
-    for name, cutter in _cuts(size):
-        body = one_valid_solid(body.cut(cutter), PART, name)
-    return _ease(body, size)
+    return _ease_ears(machined(casting, _cuts(size), PART), size)
+
+
+def machined(casting: cq.Solid, cuts: list[tuple[str, cq.Solid]], part: str) -> cq.Solid:
+    """Return a casting less its machining cuts, all in one step; only if that fails one by one, to name the culprit.
+
+    Args:
+        casting: the raw casting.
+        cuts: name and solid of each cut.
+        part: the part's name, for messages.
+
+    Raises:
+        GeometryError: a cut could not be made, or leaves more than one solid.
+    """
+    try:
+        return one_valid_solid(casting.cut(*[cutter for _, cutter in cuts]), part, "machine")
+    except GeometryError:
+        body = casting
+        for name, cutter in cuts:
+            body = one_valid_solid(body.cut(cutter), part, name)
+        return body
 
 
 def _cuts(size: LeverCapSize) -> list[tuple[str, cq.Solid]]:
@@ -107,7 +129,7 @@ def _cuts(size: LeverCapSize) -> list[tuple[str, cq.Solid]]:
     land = Path.at(size.land[0] - _FAR / 2, size.nose_q - _FAR / 2, "nose land").line_by(_FAR, 0)
     under = land.line_by(0, _FAR / 2).line_by(-_FAR, 0).close()
     large, narrow = outline.keyhole(size)
-    rivet = size.spring_rivet_at
+    rivet = Profile.circle((size.spring_rivet_at, 0.0), size.rivet_diameter / 2, "rivet hole")
     return [
         ("mill the nose land", extrude_both(under, "y", wide, part=PART)),
         ("mill the nose front", extrude_both(outline.front_cut(size), "y", wide, part=PART)),
@@ -117,9 +139,10 @@ def _cuts(size: LeverCapSize) -> list[tuple[str, cq.Solid]]:
         ("mill the cam window", extrude(outline.window(size), "z", deep, high, part=PART)),
         ("mill the lever slot", extrude(outline.slot(size), "z", size.stop_q, high, part=PART)),
         ("drill the pivot", _across(size)),
-        ("drill the spring rivet", cq.Solid.makeCylinder(size.rivet_diameter / 2, high - deep, cq.Vector(rivet, 0, deep),
-                                                         cq.Vector(0, 0, 1))),
+        ("drill the spring rivet", extrude(rivet, "z", deep, high, part=PART)),
         ("countersink the spring rivet", _sink(size)),
+        *[("ease the front", cut) for cut in _front_eases(size)],
+        ("ease the underside", _under_ease(size)),
     ]  # fmt: skip
 
 
@@ -133,12 +156,9 @@ SINK = 3.2  # radius of the countersinks for both rivets' ends
 
 def _sink(size: LeverCapSize) -> cq.Solid:
     """Return a 90 deg countersink about the spring rivet, running out above the top."""
-    r, top = size.rivet_diameter / 2, spring_rivet_top(size)
-    s = size.spring_rivet_at
-    cone = Profile.polygon([(0.0, -(SINK - 0.0)), (SINK, 0.0), (SINK, 6.0), (0.0, 6.0)], name="countersink")
-    base = cq.Solid.makeCone(0.0, SINK, SINK, cq.Vector(s, 0, top - SINK), cq.Vector(0, 0, 1))
-    bore = cq.Solid.makeCylinder(SINK, cone.bounds[3], cq.Vector(s, 0, top), cq.Vector(0, 0, 1))
-    return one_valid_solid(base.fuse(bore), PART, f"countersink from {r:g} mm")
+    foot = (size.spring_rivet_at, 0.0, spring_rivet_top(size) - SINK)
+    cone = Profile.polygon([(0.0, 0.0), (SINK, SINK), (SINK, SINK + 6.0), (0.0, SINK + 6.0)], name="countersink")
+    return revolve(cone, foot, part=PART)
 
 
 def ear_face(size: LeverCapSize) -> float:
@@ -158,21 +178,53 @@ def _across(size: LeverCapSize) -> cq.Solid:
 
 def _turned(half: Profile, s: float, q: float, side: float) -> cq.Solid:
     """Return a half section (radius, distance from the middle plane) turned about the pivot to one side."""
-    from shared.cad.solids import revolve
-
     return revolve(half, (s, 0.0, q), (0.0, side, 0.0), part=PART)
 
 
-def _ease(body: cq.Solid, size: LeverCapSize) -> cq.Solid:
-    """Break the arrises that the mill leaves along both ears, and those of the parting plane."""
-    h, stop = size.slot_half, size.stop_q
+def _front_eases(size: LeverCapSize) -> list[cq.Solid]:
+    """Return the two cuts that break the side arrises of the milled front, along its slope."""
+    a = radians(outline.FRONT)
+    out, along = (-sin(a), 0.0, cos(a)), (cos(a), 0.0, sin(a))
+    corner = (size.land[0], 0.0, size.nose_q)
+    made = []
+    for side in (1.0, -1.0):
+        frame = Frame(corner, out, (0.0, side, 0.0)).shifted(along, -2.0)
+        w = size.width / 2 - ARRIS / 2
+        tip = Profile.polygon([(-ARRIS - 2.0, w + 2.0), (2.0, w - ARRIS - 2.0), (2.0, w + 2.0)], name="front arris")
+        made.append(extrude_in(tip, frame, along, 14.0, part=PART))
+    return made
 
-    def beside_slot(e: cq.Edge) -> bool:
+
+def _under_ease(size: LeverCapSize) -> cq.Solid:
+    """Return the cut that breaks the arris of the underside, from behind the nose round the tail."""
+    u, c = size.underside_q, ARRIS + 0.1
+    rise = (u - size.nose_q) / tan(radians(outline.NOSE_BACK))
+    start = size.land[1] + rise + outline.NOSE_ROOT
+    slab = cq.Solid.makeBox(size.tail + 10.0 - start, 2 * size.width, c + 0.5, cq.Vector(start, -size.width, u - 0.5))
+    kept = taper_extrude(outline.cap_plan(size).offset(0.05), "z", u + c, 44.0, down=c + 0.6, part=PART)
+    return one_valid_solid(slab.cut(kept), PART, "ease the underside")
+
+
+def _ease_ears(body: cq.Solid, size: LeverCapSize) -> cq.Solid:
+    """Break the arrises that the mill leaves along the top of both ears, where a thumb comes."""
+    h = size.slot_half
+
+    def on_ear(e: cq.Edge) -> bool:
         b = e.BoundingBox()
-        return abs(abs(b.ymin) - h) < 1e-4 and abs(b.ymax - b.ymin) < 1e-4 and b.zmin > stop + 1e-3 and (
-            b.xmin > size.window[0] + outline.CUTTER - 1e-3) and b.zmax - b.zmin < 12.0  # fmt: skip
+        on_side = abs(b.ymax - b.ymin) < 1e-4 and abs(abs(b.ymin) - h) < 1e-4
+        above = b.zmin > size.stop_q + 1e-3 and b.xmin > size.window[0] + outline.CUTTER - 1e-3
+        return on_side and above and e.Length() > 1e-3 and not _is_upright(e) and not _is_hole(e, size)
 
-    edges = [e for e in body.Edges() if beside_slot(e)]
-    if not edges:
-        raise GeometryError(PART, "ease the ears", "no edge of the slot was found", sine=sin(0.0) + cos(0.0))
+    edges = [e for e in body.Edges() if on_ear(e)]
+    if len(edges) < 4:
+        raise GeometryError(PART, "ease the ears", "no edge of the slot was found", found=len(edges))
     return chamfer_named(body, PART, "ease the ears", edges, ARRIS)
+
+
+def _is_upright(e: cq.Edge) -> bool:
+    return abs(e.startPoint().x - e.endPoint().x) < 1e-6 and e.geomType() == "LINE"
+
+
+def _is_hole(e: cq.Edge, size: LeverCapSize) -> bool:
+    b = e.BoundingBox()
+    return e.geomType() == "CIRCLE" and b.zmax < size.pivot_q + size.pivot_diameter

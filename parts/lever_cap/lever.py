@@ -8,6 +8,7 @@ from __future__ import annotations
 import cadquery as cq
 
 from parts.lever_cap import outline
+from parts.lever_cap.cap import machined
 from parts.lever_cap.size import RUNNING_PLAY, LeverCapSize
 from shared.cad.edges import fillet_named
 from shared.cad.solids import extrude, extrude_both, mirror_y, one_valid_solid, pick_edges, taper_extrude
@@ -68,14 +69,11 @@ def lever_finished(size: LeverCapSize, casting: cq.Solid) -> cq.Solid:
         ("mill the left side", cq.Solid(side.mirror("XZ").wrapped)),
         ("drill the pivot", hole),
     ]
-    body = casting
-    for name, cutter in cuts:
-        body = one_valid_solid(body.cut(cutter), PART, name)
-    return body
+    return machined(casting, cuts, PART)
 
 
 def _side_cut(size: LeverCapSize) -> cq.Solid:
     """Return what is milled off the right side of the hub; it ends where the paddle's plain side lies lower."""
     y, out = size.lever_width / 2, size.lever_width / 2 + 4 * size.nose_stock + 10.0
-    a, b = size.pivot_at - _FAR / 2, size.tail + 1.0 + outline.RAMP * (size.nose_stock + outline.PLAIN_UNDER)
+    a, b = size.pivot_at - _FAR / 2, outline.neck_at(size) + outline.RAMP * (size.nose_stock + outline.PLAIN_UNDER)
     return extrude(Profile.rectangle(a, y, b, out), "z", -_FAR, _FAR, part=PART)

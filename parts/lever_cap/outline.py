@@ -13,12 +13,12 @@ from shared.profile import Path, Point, Profile
 from shared.segments import Arc, polar
 
 FRONT = 60.0  # deg, milled front of the nose to the blade's face
-NOSE_BACK = 40.0  # deg, underside behind the land
+NOSE_BACK = 45.0  # deg, underside behind the land
 NOSE_ROOT = 3.0
 FRONT_CORNER = 4.0
 TAIL_RISE = 1.0  # top of the tail over the lever's stop
 TAIL_CORNER = 7.0
-PARALLEL = 3.0  # of the sides behind the nose
+PARALLEL = 2.0  # of the sides behind the nose
 NOSE_CORNER = 2.5  # corners of the nose in plan
 CUTTER = 2.0  # radius of the mill in the lever's slot
 BEYOND = 6.0  # outlines that are cut elsewhere run on by so much
@@ -50,10 +50,15 @@ def top_slope(size: LeverCapSize) -> float:
     The top is a plane that touches the ears' circle, as steep as two things allow: a full wall behind the nose, and
     the machining stock over the whole seat of the screw's head. Whichever asks for more metal decides.
     """
-    s_nose, q_nose = size.land[1] + 4.0, size.underside_q + size.wall
+    s_nose, q_nose = size.land[1] + 3.0, size.underside_q + size.wall
     s_seat, q_seat = size.screw_at - size.screw_head / 2 - 0.8, size.head_q + size.nose_stock + 0.1
     slopes = [_tangent(size, s, q) - 90.0 for s, q in ((s_nose, q_nose), (s_seat, q_seat))]
     return min(*slopes, 12.0)
+
+
+def ear_fall(size: LeverCapSize) -> float:
+    """Return the direction from the pivot [deg] at which the ears' round runs into the straight fall to the tail."""
+    return _tangent(size, size.tail, size.stop_q + TAIL_RISE)
 
 
 def top_at(size: LeverCapSize, s: float) -> float:
@@ -73,7 +78,7 @@ def cap_section(size: LeverCapSize, stock: float) -> Profile:
     back = tan(radians(NOSE_BACK))
     pivot = (size.pivot_at, size.pivot_q)
     corner = (size.tail, size.stop_q + TAIL_RISE)
-    down = _tangent(size, *corner)
+    down = ear_fall(size)
     slope = top_slope(size)
     first = polar(pivot, size.ear_radius, down)
     run = BEYOND / (corner[0] - first[0])
@@ -211,7 +216,8 @@ def lever_section(size: LeverCapSize, stock: float) -> Profile:
     soft = 0.8 + 1.6 * stock
     path = _around_hub(Path.at(*top, "cam lever"), size, stock, 1.5 + 0.75 * stock, soft)
     path = path.line_to(*low, corner=soft).line_to(low[0] + 2.0, under)
-    path = path.tangent_arc_to(tip, size.stop_q + TIP_RISE).line_by(BEYOND, BEYOND * _end_slope(low[0] + 2.0, under, tip, size))
+    rise = _end_slope(low[0] + 2.0, under, tip, size)
+    path = path.tangent_arc_to(tip, size.stop_q + TIP_RISE).line_by(BEYOND, BEYOND * rise)
     # back along the top: an arc that runs smoothly into the plain face
     flat = (high[0] + 4.0, over)
     ds, dq = tip - flat[0], size.stop_q + TIP_RISE + TIP_THICK - over
@@ -233,13 +239,18 @@ def lever_hub_cut(size: LeverCapSize) -> Profile:
     return path.line_to(begin[0], top[1] + 4 * BEYOND).close()
 
 
+def neck_at(size: LeverCapSize) -> float:
+    """Return s up to which the lever's sides are milled [mm]: as far as the hub, between the ears."""
+    return size.pivot_at + 5.5
+
+
 def lever_plan(size: LeverCapSize, stock: float) -> Profile:
     """Return the right half of the lever's plan (s, y), round at the tip.
 
-    Between the ears it has a stock [mm] on its side; beyond them it is plain, just under the milled side.
+    The hub has a stock [mm] on its side; beyond it the lever is plain, just under the milled side.
     """
     hub, plain = size.lever_width / 2 + stock, size.lever_width / 2 - PLAIN_UNDER
-    tip, neck = size.pivot_at + size.lever_length, size.tail + 1.0
+    tip, neck = size.pivot_at + size.lever_length, neck_at(size)
     soft = 1.0 + 2.5 * stock
     path = Path.at(size.pivot_at - 3 * BEYOND, 0.0, "lever plan").line_to(tip, 0.0)
     path = path.arc_about((tip - plain, 0.0), 90.0).line_to(neck + RAMP * (stock + PLAIN_UNDER), plain, corner=soft)
@@ -275,7 +286,7 @@ LEAF_OVER = 4.2  # of the leaf beyond its rivet
 
 
 def _joggle(height: float, both: float) -> tuple[float, float]:
-    """Return turn [deg] and run [mm] of two bends whose radii add up to `both`, with a 45 deg leg where they need it."""
+    """Return turn [deg] and run [mm] of two bends whose radii add up to `both`; with a 45 deg leg if they need it."""
     c = 1 - height / both
     if c >= cos(radians(45.0)):
         turn = atan2((1 - c * c) ** 0.5, c)
@@ -308,3 +319,8 @@ def rivet_section(diameter: float, length: float, head: float, countersink: floa
     return Profile.polygon([(0.0, 0.0), (head / 2, 0.0), (head / 2, RIVET_HEAD), (r, RIVET_HEAD),
                             (r, length - (countersink - r)), (countersink, length), (0.0, length)],
                            (0.0, 0.6, 0.0, 0.0, 0.0, 0.0, 0.0), "spring rivet")  # fmt: skip
+
+
+def half_width_at(size: LeverCapSize, s: float) -> float:
+    """Return the cap's half width at the parting plane at a place s along the blade [mm]."""
+    return max(cap_plan(size).crossings(0, s))

@@ -84,7 +84,7 @@ class LeverCapSize:
     @property
     def land(self) -> tuple[float, float]:
         """Milled land of the nose, from s to s [mm]: begins just ahead of the line, so that no shaving gets under."""
-        return self.nose_at - 0.6, self.nose_at + 2.0
+        return self.nose_at - 0.6, self.nose_at + 3.0
 
     @property
     def spring_end(self) -> float:

@@ -36,19 +36,19 @@ def lever_cap_parts(size: LeverCapSize, bed_angle: float) -> list[tuple[str, cq.
 def lever_cap_flat(size: LeverCapSize) -> list[tuple[str, cq.Solid]]:
     """Return the five parts, shut, in the blade frame (x = s, y, z = q) [mm]."""
     return [
-        ("lever cap", cap_finished(size, cap_casting(size))),
-        ("cam lever", lever_finished(size, lever_casting(size))),
-        ("pivot rivet", pivot_rivet(size)),
-        ("spring rivet", spring_rivet(size)),
-        ("leaf spring", leaf_spring(size)),
+        ("lever cap cap", cap_finished(size, cap_casting(size))),
+        ("lever cap lever", lever_finished(size, lever_casting(size))),
+        ("lever cap pivot rivet", pivot_rivet(size)),
+        ("lever cap spring rivet", spring_rivet(size)),
+        ("lever cap leaf spring", leaf_spring(size)),
     ]
 
 
 def lever_cap_castings(size: LeverCapSize, bed_angle: float) -> list[tuple[str, cq.Solid]]:
     """Return both raw castings in the plane's frame, where the finished parts lie in them. Arguments as above."""
     return [
-        ("lever cap casting", on_bed(cap_casting(size), bed_angle)),
-        ("cam lever casting", on_bed(lever_casting(size), bed_angle)),
+        ("lever cap cap casting", on_bed(cap_casting(size), bed_angle)),
+        ("lever cap lever casting", on_bed(lever_casting(size), bed_angle)),
     ]
 
 
@@ -73,9 +73,9 @@ def leaf_spring(size: LeverCapSize) -> cq.Solid:
     strip = extrude_both(outline.leaf_section(size), "y", size.spring_width, part=name)
     plan = extrude(outline.leaf_plan(size), "z", size.press_q - 5.0, size.underside_q + 5.0, part=name)
     leaf = one_valid_solid(strip.intersect(plan), name, "round the corners")
-    hole = cq.Solid.makeCylinder((size.rivet_diameter + SPRING_HOLE_PLAY) / 2, 40.0,
-                                 cq.Vector(size.spring_rivet_at, 0.0, size.press_q - 10.0), cq.Vector(0, 0, 1))  # fmt: skip
-    return one_valid_solid(leaf.cut(hole), name, "punch the hole")
+    hole = Profile.circle((size.spring_rivet_at, 0.0), (size.rivet_diameter + SPRING_HOLE_PLAY) / 2, "leaf hole")
+    punch = extrude(hole, "z", size.press_q - 5.0, size.underside_q + 5.0, part=name)
+    return one_valid_solid(leaf.cut(punch), name, "punch the hole")
 
 
 def lever_turned(size: LeverCapSize, lever: cq.Solid, opened: float) -> cq.Solid:

@@ -8,15 +8,24 @@ from math import cos, radians, sin, tan
 
 from parts.body import layout as body_rules
 from parts.body.size import BodySize, Boss, CastAllowances, Pad, TappedHole
+from parts.handle.measure import grip_front_at
 from parts.handle.size import KnobSize, ToteSize, knob_size, tote_size
 from parts.hardware.size import ROD_IN_NUT, HardwareSize, Rod, Screw
 from parts.plane import stations as st
 from parts.plane.mechanism import FrogStock, Mechanism, mechanism
-from parts.plane.placing import FINGER_DEPTH, KNUCKLE_CLEARANCE, TotePlace, obstacles, place_knob, place_tote
+from parts.plane.placing import (
+    FINGER_DEPTH,
+    KNUCKLE_CLEARANCE,
+    WOOD_CLEARANCE,
+    TotePlace,
+    obstacles,
+    place_knob,
+    place_tote,
+)
 from parts.plane.shop import ShopSpec
 from parts.plane.spec import LoadedSpec, PlaneSpec
-from shared.casting.alloy import Alloy, alloy
 from shared.casting.allowance import machining_allowance, stock_one_side, stock_per_side
+from shared.casting.alloy import Alloy, alloy
 from shared.casting.contraction import Contraction
 from shared.errors import Fault, InputError
 from shared.units import both_units
@@ -95,6 +104,7 @@ def _frog_stock(spec: PlaneSpec, shop: ShopSpec) -> FrogStock:
     # the largest finished dimension of frog and cap: about the bed's length, well inside one band of the table
     return FrogStock(
         frog_stock=stock_one_side(40.0, 100.0, grade, letter),
+        frog_required=machining_allowance(100.0, letter),
         cap_stock=stock_one_side(10.0, 100.0, grade, letter),
         draft=shop.casting.draft_outside,
         root_radius=shop.casting.radius_inside_minimum,
@@ -126,8 +136,9 @@ def _tapped(x: float, y: float, z_top: float, m: Mechanism, use: str, lean: floa
     return TappedHole(x, y, z_top, thread.tap_drill, thread.name, depth, lean)
 
 
-def _ribs(toe_x: float, heel_x: float, m: Mechanism, knob_x: float, tote: ToteSize, tote_x: float,
-          sole: float) -> tuple[tuple[float, float, float], ...]:
+def _ribs(
+    toe_x: float, heel_x: float, m: Mechanism, knob_x: float, tote: ToteSize, tote_x: float, sole: float
+) -> tuple[tuple[float, float, float], ...]:
     """Return cross ribs (x, thickness, height): behind the knob, behind the frog seat where there is room."""
     ribs = []
     ahead = (knob_x + body_rules.KNOB_BOSS / 2 - 14.0) / 2
@@ -140,23 +151,6 @@ def _ribs(toe_x: float, heel_x: float, m: Mechanism, knob_x: float, tote: ToteSi
     if heel_x - foot_back > 60.0:
         ribs.append(((heel_x + foot_back) / 2, 4.5, sole + 5.0))
     return tuple(ribs)
-
-
-def grip_front(tote: ToteSize) -> list[tuple[float, float]]:
-    """Return the tote's front curve as (z above the sole, x in the tote's frame) [mm], from the foot up."""
-    form = tote.form
-    count = 240
-    points = [form.front_at(form.spans * i / count) for i in range(count + 1)]
-    return [(z + tote.foot_plane_z, x) for x, z in points]
-
-
-def _front_at(curve: list[tuple[float, float]], z: float) -> float:
-    best = None
-    for (za, xa), (zb, xb) in zip(curve, curve[1:], strict=False):
-        if min(za, zb) <= z <= max(za, zb) and za != zb:
-            x = xa + (xb - xa) * (z - za) / (zb - za)
-            best = x if best is None else min(best, x)
-    return curve[-1][1] if best is None else best
 
 
 def design(loaded: LoadedSpec, shop: ShopSpec) -> Design:
@@ -178,27 +172,62 @@ def design(loaded: LoadedSpec, shop: ShopSpec) -> Design:
     m = mechanism(spec, _frog_stock(spec, shop))
     screw_needs = m.stations.screw_at + 10.0 + m.blade.length - m.blade.slot_high
     if m.blade.length < screw_needs:
-        raise InputError(loaded.source.fault("blade.length", f"at least {both_units(screw_needs, spec.units)}: "
-                                             "the slot must reach past the chipbreaker's screw"))
+        raise InputError(
+            loaded.source.fault(
+                "blade.length",
+                f"at least {both_units(screw_needs, spec.units)}: the slot must reach past the chipbreaker's screw",
+            )
+        )
+    at = m.stations
+    slot_most = at.nose_at + 0.65 * (at.press_at - at.nose_at) - st.cap_screw_beyond_slot(at.threads["medium"].major)
+    if m.blade.slot_low > slot_most:
+        raise InputError(
+            loaded.source.fault(
+                "blade.slot_from_edge",
+                f"at most {both_units(slot_most, spec.units)}: "
+                "the slot must start below the lever-cap screw, which stands between the cap's nose and its spring",
+            )
+        )
     toe_x, heel_x = -b.mouth_from_toe, b.length - b.mouth_from_toe
     medium = m.stations.threads["medium"]
     long_plane = b.length >= body_rules.TOE_SCREW_FROM
 
     tote, place, tote_why = _tote(spec, m, heel_x, long_plane)
-    knob = knob_size(spec.handle, foot_plane_z=b.sole_thickness, rod_diameter=medium.major,
-                     nut_diameter=NUT_DIAMETER, boss_diameter=body_rules.KNOB_BOSS,
-                     boss_height=body_rules.BOSS_RISE, nut_height=NUT_HEIGHT)
+    knob = knob_size(
+        spec.handle,
+        foot_plane_z=b.sole_thickness,
+        rod_diameter=medium.major,
+        nut_diameter=NUT_DIAMETER,
+        boss_diameter=body_rules.KNOB_BOSS,
+        boss_height=body_rules.BOSS_RISE,
+        nut_height=NUT_HEIGHT,
+    )
     mouth_front = -b.mouth_opening - b.sole_thickness / tan(radians(body_rules.mouth_front_angle(b)))
     knob_x, knob_why = place_knob(toe_x, mouth_front, knob.diameter / 2)
 
     body = _body(spec, m, _cast(spec, shop, m.stations.high_z), tote, place.x, knob_x, toe_x, heel_x)
     return Design(
-        loaded=loaded, shop=shop, body=body, mechanism=m, tote=tote, tote_at=place, tote_form_decided_by=tote_why, knob=knob, knob_x=knob_x,
-        knob_decided_by=knob_why, hardware=_hardware(spec, m, body, tote, knob),
-        body_alloy=alloy(b.alloy), frog_alloy=alloy(spec.frog.alloy or b.alloy),
+        loaded=loaded,
+        shop=shop,
+        body=body,
+        mechanism=m,
+        tote=tote,
+        tote_at=place,
+        tote_form_decided_by=tote_why,
+        knob=knob,
+        knob_x=knob_x,
+        knob_decided_by=knob_why,
+        hardware=_hardware(spec, m, body, tote, knob),
+        body_alloy=alloy(b.alloy),
+        frog_alloy=alloy(spec.frog.alloy or b.alloy),
         cap_alloy=alloy(spec.lever_cap.alloy or CAP_ALLOY),
-        contraction=shop.contraction_of(b.alloy, b.length), master=shop.master_contraction(),
+        contraction=shop.contraction_of(b.alloy, b.length),
+        master=shop.master_contraction(),
     )
+
+
+def _front_above_sole(tote: ToteSize, z: float) -> float:
+    return grip_front_at(tote, z - tote.foot_plane_z)
 
 
 def _tote(spec: PlaneSpec, m: Mechanism, heel_x: float, long_plane: bool) -> tuple[ToteSize, TotePlace, str]:
@@ -208,30 +237,54 @@ def _tote(spec: PlaneSpec, m: Mechanism, heel_x: float, long_plane: bool) -> tup
     forms: list[tuple[dict[str, float], str]] = [
         ({}, "sizes by the hand"),
         ({"toe_reach": 30.0, "foot_length": 85.0}, "short body: foot moved ahead under the grip"),
-        ({"toe_reach": 30.0, "foot_length": 85.0, "lean": 8.0}, "short body: foot moved ahead, spine more upright"),
+        ({"toe_reach": 30.0, "foot_length": 85.0, "lean": 6.0}, "short body: foot moved ahead, spine more upright"),
     ]
     medium = m.stations.threads["medium"]
     things = obstacles(m)
     for change, why in forms:
+        taken = why
         open_keys = {k: v for k, v in change.items() if getattr(spec.handle, k) is None}
-        tote = tote_size(spec.handle.model_copy(update=open_keys), foot_plane_z=spec.body.sole_thickness,
-                         rod_diameter=medium.major, nut_diameter=NUT_DIAMETER, boss_diameter=body_rules.TOTE_BOSS,
-                         boss_height=body_rules.TOTE_BOSS_RISE, toe_screw=long_plane, nut_height=NUT_HEIGHT,
-                         toe_screw_diameter=m.stations.threads["small"].major)
-        curve = grip_front(tote)
+        tote = tote_size(
+            spec.handle.model_copy(update=open_keys),
+            foot_plane_z=spec.body.sole_thickness,
+            rod_diameter=medium.major,
+            nut_diameter=NUT_DIAMETER,
+            boss_diameter=body_rules.TOTE_BOSS,
+            boss_height=body_rules.TOTE_BOSS_RISE,
+            toe_screw=long_plane,
+            nut_height=NUT_HEIGHT,
+            toe_screw_diameter=m.stations.threads["small"].major,
+        )
         bottom = tote.foot_plane_z + tote.foot_height
         # fingers are round: they reach their full depth half a finger inside the band they fill
         top = bottom + THREE_FINGERS * tote.grip * cos(radians(tote.lean_deg))
         band = (bottom + FINGER_DEPTH / 2, top - FINGER_DEPTH / 2)
-        place = place_tote(things, partial(_front_at, curve), band, tote.foot_front_x, tote.foot_rear_x, heel_x,
-                           m.stations.frog_aft + m.frog.travel + 1.5)
-        if place.clearance >= KNUCKLE_CLEARANCE - 1e-6:
+        crest = tote.foot_plane_z + tote.form.front_at(tote.form.spans)[1]
+        place = place_tote(
+            things,
+            partial(_front_above_sole, tote),
+            band,
+            (bottom, crest),
+            tote.foot_front_x,
+            tote.foot_rear_x,
+            heel_x,
+            m.stations.frog_aft + m.frog.travel + 1.5,
+        )
+        if place.clearance >= KNUCKLE_CLEARANCE - 1e-6 and place.wood_clearance >= WOOD_CLEARANCE - 1e-6:
             break
-    return tote, place, why
+    return tote, place, taken
 
 
-def _body(spec: PlaneSpec, m: Mechanism, cast: CastAllowances, tote: ToteSize, tote_x: float, knob_x: float,
-          toe_x: float, heel_x: float) -> BodySize:
+def _body(
+    spec: PlaneSpec,
+    m: Mechanism,
+    cast: CastAllowances,
+    tote: ToteSize,
+    tote_x: float,
+    knob_x: float,
+    toe_x: float,
+    heel_x: float,
+) -> BodySize:
     b, at, frog = spec.body, m.stations, m.frog
     bed = radians(spec.bed.angle)
     wall_foot = (spec.blade.thickness + st.WALL_RELIEF) / sin(bed)
@@ -245,22 +298,33 @@ def _body(spec: PlaneSpec, m: Mechanism, cast: CastAllowances, tote: ToteSize, t
     # the rod's axis meets the foot plane at tote_x and leans toward the toe, so it leaves the boss a little ahead
     lean_top = tote_x - body_rules.TOTE_BOSS_RISE * tan(radians(tote.lean_deg))
     return BodySize(
-        length=b.length, width=b.width, sole=b.sole_thickness, cheek=b.cheek_thickness, cheek_height=b.cheek_height,
-        rail_height=body_rules.rail_height(b), root_radius=body_rules.root_radius(b),
-        corner_radius=body_rules.corner_radius(b), toe_x=toe_x, heel_x=heel_x,
+        length=b.length,
+        width=b.width,
+        sole=b.sole_thickness,
+        cheek=b.cheek_thickness,
+        cheek_height=b.cheek_height,
+        rail_height=body_rules.rail_height(b),
+        root_radius=body_rules.root_radius(b),
+        corner_radius=body_rules.corner_radius(b),
+        toe_x=toe_x,
+        heel_x=heel_x,
         arch_from=toe_x + max(12.0, 0.16 * b.mouth_from_toe),
         arch_peak=body_rules.ARCH_PEAK * b.cheek_height,
         arch_to=min(heel_x - 12.0, tote_x + 0.35 * (heel_x - tote_x)),
-        bed_angle=spec.bed.angle, mouth_opening=b.mouth_opening,
+        bed_angle=spec.bed.angle,
+        mouth_opening=b.mouth_opening,
         mouth_half_width=spec.blade.width / 2 + body_rules.mouth_side_clearance(b),
-        mouth_front_angle=body_rules.mouth_front_angle(b), wall_foot_x=wall_foot,
+        mouth_front_angle=body_rules.mouth_front_angle(b),
+        wall_foot_x=wall_foot,
         low_pad=Pad(wall_foot + at.low_z / tan(bed), step_x, frog.half_width + 0.5, at.low_z),
         high_pad=Pad(step_x, at.frog_aft + 1.0, frog.half_width + 0.5, at.high_z),
-        key_half=frog.key_half - 0.02, key_height=frog.key_depth - 0.3,
+        key_half=frog.key_half - 0.02,
+        key_height=frog.key_depth - 0.3,
         holddown=tuple(_tapped(at.holddown_at, y, at.high_z, m, "medium") for y in (frog.holddown_y, -frog.holddown_y)),
         knob_boss=Boss(knob_x, body_rules.KNOB_BOSS, knob_z, _tapped(knob_x, 0.0, knob_z, m, "medium")),
-        tote_boss=Boss(tote_x, body_rules.TOTE_BOSS, boss_z,
-                       _tapped(lean_top, 0.0, boss_z, m, "medium", tote.lean_deg)),
+        tote_boss=Boss(
+            tote_x, body_rules.TOTE_BOSS, boss_z, _tapped(lean_top, 0.0, boss_z, m, "medium", tote.lean_deg)
+        ),
         toe_boss=toe_boss,
         ribs=_ribs(toe_x, heel_x, m, knob_x, tote, tote_x, b.sole_thickness),
         cast=cast,
@@ -272,16 +336,26 @@ def _hardware(spec: PlaneSpec, m: Mechanism, body: BodySize, tote: ToteSize, kno
     engaged = 1.25 * medium.major
     tote_hole = min(engaged, body.tote_boss.hole.depth - medium.pitch)
     rise = body_rules.TOTE_BOSS_RISE / cos(radians(tote.lean_deg))
-    tote_rod = Rod("tote rod", medium, tote_hole - rise + tote.rod_height - tote.nut_counterbore_depth + ROD_IN_NUT * NUT_HEIGHT,
-                   NUT_DIAMETER, NUT_HEIGHT)
+    tote_rod = Rod(
+        "tote rod",
+        medium,
+        tote_hole - rise + tote.rod_height - tote.nut_counterbore_depth + ROD_IN_NUT * NUT_HEIGHT,
+        NUT_DIAMETER,
+        NUT_HEIGHT,
+    )
     knob_hole = min(engaged, body.knob_boss.hole.depth - medium.pitch)
-    knob_rod = Rod("knob rod", medium,
-                   knob_hole - body_rules.BOSS_RISE + knob.height - knob.nut_counterbore_depth + ROD_IN_NUT * NUT_HEIGHT,
-                   NUT_DIAMETER, NUT_HEIGHT)
+    knob_rod = Rod(
+        "knob rod",
+        medium,
+        knob_hole - body_rules.BOSS_RISE + knob.height - knob.nut_counterbore_depth + ROD_IN_NUT * NUT_HEIGHT,
+        NUT_DIAMETER,
+        NUT_HEIGHT,
+    )
     toe_screw = None
     if tote.toe is not None and body.toe_boss is not None:
         hole = body.toe_boss.hole
         below = min(1.25 * small.major, hole.depth - small.pitch)
         toe_screw = Screw("tote toe screw", small, below + tote.toe.head_seat_z - body_rules.TOTE_BOSS_RISE, 9.0, 3.2)
-    return HardwareSize(spec.units, m.holddown, m.cap_screw, m.chipbreaker_screw, tote_rod, knob_rod, toe_screw,
-                        m.depth, m.lateral)
+    return HardwareSize(
+        spec.units, m.holddown, m.cap_screw, m.chipbreaker_screw, tote_rod, knob_rod, toe_screw, m.depth, m.lateral
+    )

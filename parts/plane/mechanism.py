@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import asin, cos, degrees, radians, tan
+from math import asin, cos, degrees, tan
 
-from parts.blade.size import BladeSize, blade_size
+from parts.blade.size import SLOT_FROM_EDGE, BladeSize, blade_size
 from parts.chipbreaker.size import ChipbreakerSize, chipbreaker_size
 from parts.frog.size import FrogSize
 from parts.hardware.size import DepthAdjuster, LateralLever, Screw
@@ -17,6 +17,7 @@ from parts.plane.stations import Stations
 CLEARANCE = 0.3  # each side of a part that slides or swings
 TRAVEL = 2.0
 YOKE_TIP = 4.2  # diameter of the yoke's round tip
+YOKE_PLAY = 0.2  # of the tip in the chipbreaker's window and of the fork in the wheel's groove, both sides together
 
 
 @dataclass(frozen=True)
@@ -24,6 +25,7 @@ class FrogStock:
     """What the frog's and lever cap's castings add: stock a face [mm], draft [deg], root radius [mm]."""
 
     frog_stock: float
+    frog_required: float
     cap_stock: float
     draft: float
     root_radius: float
@@ -69,14 +71,15 @@ def _depth_adjuster(at: Stations, blade: BladeSize, breaker: ChipbreakerSize) ->
         hub_diameter=2 * hub,
         groove=groove,
         groove_flank=degrees(swing) + 2.0,
-        yoke_thickness=groove - 0.4,
+        yoke_thickness=groove - YOKE_PLAY,
         arm_thickness=arm,
         eye_diameter=6.8,
         yoke_half_width=3.0,
         fork_inside=inside,
         fork_outside=inside + 2.6,
         tip_diameter=YOKE_TIP,
-        tip_half_width=3.0,
+        window=breaker.yoke_window[0],
+        tip_half_width=2.5,
         tip_q=breaker.gap + 0.92 * breaker.thickness,
         pivot_h=pivot_h,
         pivot_pin=4.0,
@@ -104,7 +107,9 @@ def _lateral(at: Stations, blade: BladeSize) -> LateralLever:
     )
 
 
-def _frog(spec: PlaneSpec, at: Stations, depth: DepthAdjuster, travel: float, margin: float, cast: FrogStock) -> FrogSize:
+def _frog(
+    spec: PlaneSpec, at: Stations, depth: DepthAdjuster, travel: float, margin: float, cast: FrogStock
+) -> FrogSize:
     # the eye and the leaning shank must both pass a slot whose corners are as round as a 3 mm cutter leaves them
     half_slot = depth.eye_diameter / 2 + 1.0
     half = spec.blade.width / 2 - margin
@@ -154,6 +159,7 @@ def _frog(spec: PlaneSpec, at: Stations, depth: DepthAdjuster, travel: float, ma
         travel=travel,
         draft=cast.draft,
         stock=cast.frog_stock,
+        required=cast.frog_required,
         root_radius=cast.root_radius,
     )
 
@@ -173,6 +179,7 @@ def mechanism(spec: PlaneSpec, cast: FrogStock) -> Mechanism:
         sole=spec.body.sole_thickness,
         travel=travel,
         system=spec.units,
+        slot_low=SLOT_FROM_EDGE if spec.blade.slot_from_edge is None else spec.blade.slot_from_edge,
     )
     medium, large = at.threads["medium"], at.threads["large"]
     blade = blade_size(spec.blade, at.breaker_head)
@@ -187,7 +194,7 @@ def mechanism(spec: PlaneSpec, cast: FrogStock) -> Mechanism:
         cap_screw_at=at.cap_screw_at,
         cap_screw_opening=opening,
         yoke_at=at.yoke_at,
-        yoke_window=(YOKE_TIP + 2 * CLEARANCE, 8.0),
+        yoke_window=(YOKE_TIP + YOKE_PLAY, 8.0),
     )
     depth = _depth_adjuster(at, blade, breaker)
     cap = lever_cap_size(
@@ -215,9 +222,7 @@ def mechanism(spec: PlaneSpec, cast: FrogStock) -> Mechanism:
         st.WASHER,
     )
     cap_screw = Screw("lever-cap screw", medium, 12.0 + blade.thickness + cap.head_q, at.cap_head, 3.0)
-    breaker_screw = Screw(
-        "chipbreaker screw", large, blade.thickness + breaker.thickness - 0.2, at.breaker_head, 3.2
-    )
+    breaker_screw = Screw("chipbreaker screw", large, blade.thickness + breaker.thickness - 0.2, at.breaker_head, 3.2)
     return Mechanism(
         stations=at,
         blade=blade,

@@ -14,9 +14,9 @@ from parts.body import pattern as body_pattern
 from parts.chipbreaker.solid import chipbreaker_solid
 from parts.frog import casting as frog_cast
 from parts.frog import finished as frog_cut
-from parts.hardware.solid import hardware_solids
 from parts.handle.knob import knob_solid
 from parts.handle.tote import tote_solid
+from parts.hardware.solid import hardware_solids
 from parts.lever_cap.solid import lever_cap_parts
 from parts.plane.design import Design
 from parts.plane.seats import seating
@@ -142,8 +142,15 @@ class Models:
             found.append(Piece(name, "lever_cap", solid, density, colour))
         for name, solid in self.hardware:
             brass = "wheel" in name or name.endswith(" nut")
-            found.append(Piece(name, "hardware", solid, BRASS_DENSITY if brass else STEEL_DENSITY,
-                               palette.BRASS if brass else palette.GREY))
+            found.append(
+                Piece(
+                    name,
+                    "hardware",
+                    solid,
+                    BRASS_DENSITY if brass else STEEL_DENSITY,
+                    palette.BRASS if brass else palette.GREY,
+                )
+            )
         return found
 
     def named(self, parts: tuple[str, ...] | None = None) -> list[NamedSolid]:

@@ -4,9 +4,15 @@ from __future__ import annotations
 
 from parts.blade.numbers import bedding_numbers, blade_numbers
 from parts.body.numbers import body_numbers
+from parts.chipbreaker.spring import chipbreaker_numbers
+from parts.frog.numbers import frog_numbers
 from parts.handle.numbers import handle_numbers
+from parts.hardware.numbers import hardware_numbers
+from parts.lever_cap.numbers import nose_force
+from parts.lever_cap.numbers import numbers as lever_cap_numbers
 from parts.plane.design import Design
 from parts.plane.placing import FINGER_DEPTH, KNUCKLE_CLEARANCE
+from parts.plane.seats import seating
 from parts.plane.wood import wood_numbers_of
 from shared.numbers import COMMON_PRACTICE, GEOMETRY, PROPORTION, Numbers
 
@@ -22,11 +28,11 @@ def plane_numbers(d: Design) -> dict[str, Numbers]:
         "blade": _blade(d),
         "bedding": _bedding(d),
         "chipbreaker": _chipbreaker(d),
-        "lever_cap": _lever_cap(d),
-        "frog": _frog(d),
+        "lever_cap": lever_cap_numbers(d.mechanism.lever_cap, d.cap_alloy),
+        "frog": frog_numbers(d.mechanism.frog),
         "body": body_numbers(d.spec.body, d.body, d.body_alloy, d.contraction, d.master),
         "handle": _handle(d),
-        "hardware": _hardware(d),
+        "hardware": hardware_numbers(d.hardware, seating(d)),
     }
     return found
 
@@ -49,6 +55,7 @@ def _blade(d: Design) -> Numbers:
         wheel_diameter=spec.blade.wheel_diameter,
         hardness=spec.blade.hardness,
         slot_from_edge=blade.slot_low,
+        cold_c=spec.blade.cold_treatment,
     )
 
 
@@ -81,53 +88,91 @@ def _bedding(d: Design) -> Numbers:
 
 def _plane(d: Design) -> Numbers:
     n, place = Numbers("plane"), d.tote_at
-    n.add("tote_rod_from_edge_mm", place.x, "where the tote's rod meets the plate, aft of the edge",
-          "nearest x at which fingers clear every obstacle: obstacle + finger + clearance - grip's front",
-          {"finger_mm": FINGER_DEPTH, "clearance_mm": KNUCKLE_CLEARANCE}, PROPORTION, place.decided_by)
-    n.add("knuckle_clearance_mm", place.clearance, "least gap between fingers and blade, levers or wheel",
-          "grip's front - finger - obstacle, least over the fingers' heights", {"finger_mm": FINGER_DEPTH}, COMMON_PRACTICE,
-          place.decided_by)
-    n.add("tote_form", d.tote_form_decided_by, "which form of the tote was taken",
-          "sizes by the hand; on a short body the foot moves ahead, then the spine stands more upright", source=PROPORTION)
-    n.add("knob_from_edge_mm", d.knob_x, "where the knob stands; negative is ahead of the edge", "0.56 of the toe length, kept off both ends",
-          {"toe_mm": -d.body.toe_x}, PROPORTION, d.knob_decided_by)
-    n.add("mouth_share_percent", -100 * d.body.toe_x / d.body.length, "mouth's place along the sole, from the toe",
-          "100·mouth_from_toe/length", {"mouth_from_toe_mm": -d.body.toe_x, "length_mm": d.body.length}, GEOMETRY)
+    n.add(
+        "tote_rod_from_edge_mm",
+        place.x,
+        "where the tote's rod meets the plate, aft of the edge",
+        "nearest x at which fingers clear every obstacle: obstacle + finger + clearance - grip's front",
+        {"finger_mm": FINGER_DEPTH, "clearance_mm": KNUCKLE_CLEARANCE},
+        PROPORTION,
+        place.decided_by,
+    )
+    n.add(
+        "knuckle_clearance_mm",
+        place.clearance,
+        "least gap between fingers and blade, levers or wheel",
+        "grip's front - finger - obstacle, least over the fingers' heights",
+        {"finger_mm": FINGER_DEPTH},
+        COMMON_PRACTICE,
+        place.decided_by,
+    )
+    n.add(
+        "tote_form",
+        d.tote_form_decided_by,
+        "which form of the tote was taken",
+        "sizes by the hand; on a short body the foot moves ahead, then the spine stands more upright",
+        source=PROPORTION,
+    )
+    n.add(
+        "knob_from_edge_mm",
+        d.knob_x,
+        "where the knob stands; negative is ahead of the edge",
+        "0.56 of the toe length, kept off both ends",
+        {"toe_mm": -d.body.toe_x},
+        PROPORTION,
+        d.knob_decided_by,
+    )
+    n.add(
+        "mouth_share_percent",
+        -100 * d.body.toe_x / d.body.length,
+        "mouth's place along the sole, from the toe",
+        "100·mouth_from_toe/length",
+        {"mouth_from_toe_mm": -d.body.toe_x, "length_mm": d.body.length},
+        GEOMETRY,
+    )
     return n
 
 
 def _chipbreaker(d: Design) -> Numbers:
-    c, n = d.mechanism.chipbreaker, Numbers("chipbreaker")
-    n.add("chip_meets_angle_deg", d.spec.bed.angle + c.edge_angle, "angle of the chipbreaker's leading face to the sole",
-          "bed + edge angle", {"bed": d.spec.bed.angle, "edge_angle": c.edge_angle}, GEOMETRY)
-    n.add("width_mm", c.width, "chipbreaker across", "blade width - 0.15 mm", {"blade_width": d.spec.blade.width}, PROPORTION)
-    n.add("hump_from_edge_mm", c.hump_at, "highest line of the hump, where the lever cap presses", "bed's foot + 2 mm, 13 mm at least",
-          {"bed_foot": d.mechanism.stations.bed_foot}, PROPORTION)
-    n.add("screw_from_edge_mm", c.screw_at, "chipbreaker screw along the face", "lateral lever's tab + travel + half the head + 1 mm",
-          {"tab": d.mechanism.stations.tab_at}, PROPORTION)
-    return n
-
-
-def _lever_cap(d: Design) -> Numbers:
-    n, cap = Numbers("lever_cap"), d.mechanism.lever_cap
-    n.add("screw_from_edge_mm", cap.screw_at, "lever-cap screw along the face", "nose + 0.53 (press - nose)",
-          {"nose": cap.nose_at, "press": cap.pivot_at}, PROPORTION)
-    return n
-
-
-def _frog(d: Design) -> Numbers:
-    n, f = Numbers("frog"), d.mechanism.frog
-    n.add("bed_length_mm", f.bed_top - f.bed_foot, "bed of the frog along the slope", "top station - foot station",
-          {"top": f.bed_top, "foot": f.bed_foot}, GEOMETRY)
-    n.add("bed_width_mm", 2 * f.half_width, "bed face across", "blade - 2 × margin", {"blade": d.spec.blade.width}, PROPORTION)
-    return n
-
-
-def _hardware(d: Design) -> Numbers:
-    n, h = Numbers("hardware"), d.hardware
-    n.add("tote_rod_length_mm", h.tote_rod.length, "tote rod over all", "thread in the boss + tote along the rod - counterbore + nut",
-          source=GEOMETRY)
-    n.add("knob_rod_length_mm", h.knob_rod.length, "knob rod over all", "thread in the boss + knob - counterbore + nut", source=GEOMETRY)
+    c, cap, blade = d.mechanism.chipbreaker, d.mechanism.lever_cap, d.mechanism.blade
+    n = Numbers("chipbreaker")
+    n.update(
+        chipbreaker_numbers(
+            face_angle=d.spec.bed.angle + blade.back_bevel,
+            edge_angle=c.edge_angle,
+            setback=c.setback,
+            width=c.width,
+            thickness=c.thickness,
+            reach=c.seat_from - c.setback,
+            deflection=c.gap,
+            cap_force=nose_force(cap),
+            cap_from_seat=c.seat_from - c.hump_at,
+        )
+    )
+    n.add(
+        "width_mm",
+        c.width,
+        "chipbreaker across",
+        "blade width - 0.15 mm",
+        {"blade_width": d.spec.blade.width},
+        PROPORTION,
+    )
+    n.add(
+        "hump_from_edge_mm",
+        c.hump_at,
+        "highest line of the hump, where the lever cap presses",
+        "bed's foot + 2 mm, 13 mm at least",
+        {"bed_foot": d.mechanism.stations.bed_foot},
+        PROPORTION,
+    )
+    n.add(
+        "screw_from_edge_mm",
+        c.screw_at,
+        "chipbreaker screw along the face",
+        "lateral lever's tab + travel + half the head + 1 mm",
+        {"tab": d.mechanism.stations.tab_at},
+        PROPORTION,
+    )
     return n
 
 

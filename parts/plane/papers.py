@@ -29,7 +29,9 @@ def _ascii(text: str) -> str:
 
 
 def _step(run: Run, file: str, name: str, solid: cq.Solid, colour: palette.Colour) -> None:
-    write_step(run.folder("step") / file, NamedSolid(name, solid, colour), run.stamp, author=_ascii(run.design.shop.works.name))
+    write_step(
+        run.folder("step") / file, NamedSolid(name, solid, colour), run.stamp, author=_ascii(run.design.shop.works.name)
+    )
 
 
 def _metal(run: Run, is_iron: bool) -> palette.Colour:
@@ -74,20 +76,34 @@ def knob_step(run: Run) -> None:
 
 def lever_cap_step(run: Run) -> None:
     """Write the lever cap's five parts as an assembly."""
-    write_step(run.folder("step") / "lever-cap.step", run.models.named(("lever_cap",)), run.stamp,
-               product="lever cap assembly", author=_ascii(run.design.shop.works.name))
+    write_step(
+        run.folder("step") / "lever-cap.step",
+        run.models.named(("lever_cap",)),
+        run.stamp,
+        product="lever cap assembly",
+        author=_ascii(run.design.shop.works.name),
+    )
 
 
 def plane_step(run: Run) -> None:
     """Write the whole plane as a named, coloured assembly."""
-    write_step(run.folder("step") / "plane.step", run.models.named(), run.stamp,
-               product=f"{_ascii(run.design.spec.plane.name)} plane", author=_ascii(run.design.shop.works.name))
+    write_step(
+        run.folder("step") / "plane.step",
+        run.models.named(),
+        run.stamp,
+        product=f"{_ascii(run.design.spec.plane.name)} plane",
+        author=_ascii(run.design.shop.works.name),
+    )
 
 
 def _title(run: Run, what: str, material: str) -> list[str]:
     plane = run.design.spec.plane
-    return [f"{plane.name}  {what}", f"revision {plane.revision}   spec {run.design.loaded.source.sha256[:12]}",
-            f"material: {material}", run.design.shop.works.name]
+    return [
+        f"{plane.name}  {what}",
+        f"revision {plane.revision}   spec {run.design.loaded.source.sha256[:12]}",
+        f"material: {material}",
+        run.design.shop.works.name,
+    ]
 
 
 def body_dxf(run: Run) -> None:
@@ -103,20 +119,29 @@ def blade_dxf(run: Run) -> None:
     """Write the blade's flat outline at 1:1."""
     d = run.design
     flat = blade_outline(d.mechanism.blade, d.spec.bed.angle)
-    write_outline(run.folder("dxf") / "blade.dxf", [flat.outside, flat.slot],
-                  _title(run, "blade, seen square to the face", f"{d.spec.blade.steel}, {d.spec.blade.hardness:g} HRC"))
+    write_outline(
+        run.folder("dxf") / "blade.dxf",
+        [flat.outside, flat.slot],
+        _title(run, "blade, seen square to the face", f"{d.spec.blade.steel}, {d.spec.blade.hardness:g} HRC"),
+    )
 
 
 def tote_dxf(run: Run) -> None:
     """Write the tote's side at 1:1."""
-    write_outline(run.folder("dxf") / "tote-side.dxf", [tote_side(run.design.tote)],
-                  _title(run, "tote, side", run.design.spec.handle.species))
+    write_outline(
+        run.folder("dxf") / "tote-side.dxf",
+        [tote_side(run.design.tote)],
+        _title(run, "tote, side", run.design.spec.handle.species),
+    )
 
 
 def knob_dxf(run: Run) -> None:
     """Write the knob's profile at 1:1."""
-    write_outline(run.folder("dxf") / "knob-profile.dxf", [knob_profile(run.design.knob)],
-                  _title(run, "knob, profile", run.design.spec.handle.species))
+    write_outline(
+        run.folder("dxf") / "knob-profile.dxf",
+        [knob_profile(run.design.knob)],
+        _title(run, "knob, profile", run.design.spec.handle.species),
+    )
 
 
 def lists(run: Run) -> None:

@@ -12,6 +12,7 @@ Point = tuple[float, float]
 
 KNUCKLE_CLEARANCE = 10.0  # common practice, no source
 FINGER_DEPTH = 18.0  # a finger wrapped round the grip, front of the wood to its back; own estimate, no source
+WOOD_CLEARANCE = 4.0  # between the tote itself and blade or levers; common practice, no source
 FOOT_TO_HEEL = 3.0  # the foot ends this far ahead of the heel
 STEP = 0.5  # heights looked at
 
@@ -63,10 +64,11 @@ def obstacles(m: Mechanism) -> list[Obstacle]:
 
 @dataclass(frozen=True)
 class TotePlace:
-    """Where the tote's rod meets the foot plane [mm], the clearance reached and what decided it."""
+    """Where the tote's rod meets the foot plane [mm], the clearances reached and what decided it."""
 
     x: float
-    clearance: float
+    clearance: float  # fingers to blade, levers and wheel
+    wood_clearance: float  # the tote itself to them
     decided_by: str
 
 
@@ -74,6 +76,7 @@ def place_tote(
     things: Sequence[Obstacle],
     front_at: Callable[[float], float],
     band: tuple[float, float],
+    whole: tuple[float, float],
     foot_front: float,
     foot_back: float,
     heel_x: float,
@@ -82,37 +85,53 @@ def place_tote(
     """Place the tote.
 
     Args:
-        things: what the hand must clear.
-        front_at: front of the grip in the tote's own frame at a height above the sole [mm].
-        band: heights of the fingers above the sole [mm].
+        things: what hand and tote must clear.
+        front_at: front of the tote in its own frame at a height above the sole [mm].
+        band: heights above the sole that fingers take on the grip's front [mm].
+        whole: heights above the sole from the top of the foot to the crest [mm].
         foot_front: front end of the foot in the tote's frame [mm], negative.
         foot_back: back end of the foot in the tote's frame [mm].
         heel_x: heel of the body [mm].
         frog_aft: x that the foot's front may not pass, frog and its travel counted [mm].
 
     Returns:
-        The nearest place at which fingers clear everything; pushed ahead when the foot would pass the heel, with
-        the clearance that is left.
+        The nearest place at which fingers and tote clear everything; pushed ahead when the foot would pass the heel,
+        with the clearance that is left.
     """
-    nearest, decided = -1e9, ""
-    count = int((band[1] - band[0]) / STEP) + 1
-    heights = [band[0] + i * STEP for i in range(count)]
-    needs: list[tuple[float, str]] = []
-    for thing in things:
-        gaps = [a - front_at(z) for z in heights if (a := thing.aft_at(z)) is not None]
-        if gaps:
-            needs.append((max(gaps), thing.name))
-    for gap, name in needs:
-        x = gap + FINGER_DEPTH + KNUCKLE_CLEARANCE
-        if x > nearest:
-            nearest, decided = x, f"knuckles clear the {name} by {KNUCKLE_CLEARANCE:g} mm"
-    if frog_aft - foot_front > nearest:
-        nearest, decided = frog_aft - foot_front, "the tote's toe clears the frog"
+    fingers = _gaps(things, front_at, band)
+    wood = _gaps(things, front_at, whole)
+    needs = [
+        *(
+            (gap + FINGER_DEPTH + KNUCKLE_CLEARANCE, f"knuckles clear the {name} by {KNUCKLE_CLEARANCE:g} mm")
+            for gap, name in fingers
+        ),
+        *((gap + WOOD_CLEARANCE, f"the tote clears the {name} by {WOOD_CLEARANCE:g} mm") for gap, name in wood),
+        (frog_aft - foot_front, "the tote's toe clears the frog"),
+    ]
+    nearest, decided = max(needs)
     last = heel_x - FOOT_TO_HEEL - foot_back
     if nearest > last:
         nearest, decided = last, "the foot ends ahead of the heel"
-    clearance = min((nearest - gap - FINGER_DEPTH for gap, _ in needs), default=float("inf"))
-    return TotePlace(nearest, clearance, decided)
+    return TotePlace(
+        nearest,
+        min((nearest - gap - FINGER_DEPTH for gap, _ in fingers), default=float("inf")),
+        min((nearest - gap for gap, _ in wood), default=float("inf")),
+        decided,
+    )
+
+
+def _gaps(
+    things: Sequence[Obstacle], front_at: Callable[[float], float], heights: tuple[float, float]
+) -> list[tuple[float, str]]:
+    """Return how far aft the tote's frame must at least stand so that its front touches each thing [mm]."""
+    count = int((heights[1] - heights[0]) / STEP) + 1
+    fronts = [(z, front_at(z)) for z in (heights[0] + i * STEP for i in range(count))]
+    found = []
+    for thing in things:
+        gaps = [aft - front for z, front in fronts if (aft := thing.aft_at(z)) is not None]
+        if gaps:
+            found.append((max(gaps), thing.name))
+    return found
 
 
 def place_knob(toe_x: float, mouth_front: float, radius: float) -> tuple[float, str]:

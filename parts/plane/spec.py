@@ -1,3 +1,4 @@
+# mypy: disable-error-code="valid-type"
 """The whole spec of a plane: the sections of its parts, read from one TOML file."""
 
 from __future__ import annotations

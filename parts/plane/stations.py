@@ -23,7 +23,7 @@ WHEEL_THICKNESS = 11.0
 POST_DEPTH = BED_PLATE + WHEEL / 2 + 1.0  # the wheel turns 1 mm clear of the bed plate
 POST_ENGAGED = 8.0
 POST_HOLE = POST_ENGAGED + 1.5  # full drill
-REAR_DEPTH = POST_DEPTH + 7.0
+REAR_DEPTH = POST_DEPTH + 8.0
 WAY_DEPTH = 3.3  # of the way over the body's key
 LEAST_WALL = 1.5  # left between the post's hole and the way
 FROG_FLOOR = 7.0
@@ -56,7 +56,14 @@ class Stations:
     washer: float
 
 
-def stations(*, bed_angle: float, blade_thickness: float, sole: float, travel: float, system: str) -> Stations:
+def cap_screw_beyond_slot(major: float) -> float:
+    """Return how far the lever-cap screw's axis (major diameter [mm]) stays above the slot of a new blade [mm]."""
+    return BLADE_TRAVEL + major / 2 + 0.5
+
+
+def stations(
+    *, bed_angle: float, blade_thickness: float, sole: float, travel: float, system: str, slot_low: float
+) -> Stations:
     """Solve the stations.
 
     Args:
@@ -65,6 +72,7 @@ def stations(*, bed_angle: float, blade_thickness: float, sole: float, travel: f
         sole: thickness of the sole [mm].
         travel: of the frog along the sole, each way [mm].
         system: "inch" or "mm": which thread table.
+        slot_low: lower end of the blade's slot from a new edge [mm].
     """
     b, t = radians(bed_angle), blade_thickness
     threads = {use: thread(use, system) for use in ("small", "medium", "large", "fine")}
@@ -101,7 +109,7 @@ def stations(*, bed_angle: float, blade_thickness: float, sole: float, travel: f
         yoke_at=yoke_at,
         press_at=press_at,
         bed_top=bed_top,
-        cap_screw_at=nose_at + 0.53 * (press_at - nose_at),
+        cap_screw_at=max(nose_at + 0.53 * (press_at - nose_at), slot_low + cap_screw_beyond_slot(medium.major)),
         lateral_at=lateral_at,
         roller_at=bed_top + 6.0,
         tab_at=tab_at,

@@ -10,10 +10,10 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from parts.handle.blanks import Blank, WoodPractice  # noqa: E402
-from parts.handle.cutplan.model import Order  # noqa: E402
-from parts.handle.cutplan.plan import plan_boards  # noqa: E402
-from parts.handle.rack import Board, Defect  # noqa: E402
+from parts.handle.blanks import Blank, WoodPractice
+from parts.handle.cutplan.model import Order
+from parts.handle.cutplan.plan import plan_boards
+from parts.handle.rack import Board, Defect
 
 MM = 25.4
 
@@ -40,7 +40,9 @@ def orders(quantity: int) -> list[Order]:
     """Three planes, two blanks each: six kinds."""
     made = []
     for name, scale, side in (("Wren", 0.9, 40.0), ("Linnet", 1.0, 43.0), ("Heron", 1.06, 45.0)):
-        made.append(Order(name, "black-cherry", quantity, (blank_of("tote", scale), Blank("knob", side + 8, side, side))))
+        made.append(
+            Order(name, "black-cherry", quantity, (blank_of("tote", scale), Blank("knob", side + 8, side, side)))
+        )
     return made
 
 

@@ -66,7 +66,11 @@ def test_the_line_is_the_key_s_own(tmp_path):
 
 
 def test_all_faults_come_at_once(tmp_path):
-    text = swap("width = 2.5\n", "width = -1\n").replace('"62 HRC"', '"soft"').replace("[bed]\nangle = 45", '[bed]\nangle = "45 in"')
+    text = (
+        swap("width = 2.5\n", "width = -1\n")
+        .replace('"62 HRC"', '"soft"')
+        .replace("[bed]\nangle = 45", '[bed]\nangle = "45 in"')
+    )
     assert {f.key for f in faults_of(tmp_path, text)} == {"body.width", "blade.hardness", "bed.angle"}
 
 
@@ -94,10 +98,16 @@ def test_every_demo_spec_reads_and_resolves(path):
 
 def test_inch_and_metric_give_the_same_plane(tmp_path):
     metric = HERON.replace('units = "inch"', 'units = "mm"')
-    for old, new in (("length = 14\n", "length = 355.6\n"), ("width = 2.5\n", "width = 63.5\n"),
-                     ("mouth_from_toe = 4.5", "mouth_from_toe = 114.3"), ("mouth_opening = 0.015", "mouth_opening = 0.381"),
-                     ("width = 2\n", "width = 50.8\n"), ("length = 7.5\n", "length = 190.5\n"),
-                     ("thickness = 0.125", "thickness = 3.175"), ("setback = 0.015", "setback = 0.381")):
+    for old, new in (
+        ("length = 14\n", "length = 355.6\n"),
+        ("width = 2.5\n", "width = 63.5\n"),
+        ("mouth_from_toe = 4.5", "mouth_from_toe = 114.3"),
+        ("mouth_opening = 0.015", "mouth_opening = 0.381"),
+        ("width = 2\n", "width = 50.8\n"),
+        ("length = 7.5\n", "length = 190.5\n"),
+        ("thickness = 0.125", "thickness = 3.175"),
+        ("setback = 0.015", "setback = 0.381"),
+    ):
         metric = metric.replace(old, new)
     path = tmp_path / "m.toml"
     path.write_text(metric)
@@ -108,7 +118,9 @@ def test_inch_and_metric_give_the_same_plane(tmp_path):
             assert mine == (pytest.approx(value) if isinstance(value, float) else value), key
 
 
-@pytest.mark.parametrize(("name", "folder"), [("Heron", "heron"), ("Heron M", "heron-m"), ("a/b\\c:d", "a-b-c-d"), ("../up", "up")])
+@pytest.mark.parametrize(
+    ("name", "folder"), [("Heron", "heron"), ("Heron M", "heron-m"), ("a/b\\c:d", "a-b-c-d"), ("../up", "up")]
+)
 def test_names_become_folders(name, folder):
     assert slug(name) == folder
 

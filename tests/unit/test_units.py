@@ -45,7 +45,9 @@ def test_reads(text, kind, inside):
     assert parse(text, kind) == pytest.approx(inside, rel=1e-7)
 
 
-@pytest.mark.parametrize("text", ["", "wide", "3/0 in", "2..5 in", "5 furlongs", "5 kg", "1-2 in", "--3 mm", "nan mm", True, None, [1]])
+@pytest.mark.parametrize(
+    "text", ["", "wide", "3/0 in", "2..5 in", "5 furlongs", "5 kg", "1-2 in", "--3 mm", "nan mm", True, None, [1]]
+)
 def test_refuses(text):
     with pytest.raises(QuantityError):
         parse(text, units.LENGTH)
@@ -57,7 +59,9 @@ def test_bare_number_needs_a_unit_on_the_command_line_but_not_in_a_file():
     assert parse(2, units.LENGTH, "in") == pytest.approx(50.8)
 
 
-@pytest.mark.parametrize(("text", "want"), [("62HRC", (62.0, "HRC")), ("746 HV", (746.0, "HV")), ("82.3HRA", (82.3, "HRA"))])
+@pytest.mark.parametrize(
+    ("text", "want"), [("62HRC", (62.0, "HRC")), ("746 HV", (746.0, "HV")), ("82.3HRA", (82.3, "HRA"))]
+)
 def test_hardness(text, want):
     assert parse_hardness(text) == want
 

@@ -14,8 +14,7 @@ from numpy.typing import NDArray
 
 from parts.handle.cutplan.grid import GridBoard, Instance, clear_starts, stack_positions
 from parts.handle.cutplan.model import Offcut, Placement, SawCut
-from parts.handle.cutplan.pattern import Pattern
-from parts.handle.cutplan.sawtime import bandsaw_time_s, straight_time_s
+from parts.handle.cutplan.pattern import Pattern, make_pattern, target_values
 
 Floats = NDArray[np.float64]
 
@@ -25,8 +24,17 @@ class _Sections:
     """Every different section of one board: how many pieces of each kind lie clear at each strip position."""
 
     ys: list[int]
-    counts: NDArray[np.int16]  # [position, kind, sort of section]
+    counts: NDArray[np.int8]  # [position, kind, sort of section]
     sort_at: list[NDArray[np.int64]]  # by section length: sort of the section that starts at x
+
+
+@dataclass
+class _Forward:
+    """What the dynamic program found: best worth by end and board, sections' worth, stacks' worth."""
+
+    f: Floats
+    worth: list[Floats]
+    stacks: list[dict[int, Floats]]
 
 
 class CrosscutFirst:
@@ -52,7 +60,7 @@ class CrosscutFirst:
         spans = [max(0, board.length - le + 1) for le in self.lengths]
         blocks = []
         for length, span in zip(self.lengths, spans, strict=True):
-            block = np.zeros((len(ys), len(inst.kinds), span), dtype=np.int16)
+            block = np.zeros((len(ys), len(inst.kinds), span), dtype=np.int8)
             for i in on:
                 kind = inst.kinds[i]
                 for a, y in enumerate(ys):
@@ -62,12 +70,9 @@ class CrosscutFirst:
                         block[a, i] += clear[shift : shift + span]
             blocks.append(block)
         flat = np.concatenate(blocks, axis=2).reshape(len(ys) * len(inst.kinds), -1)
-        if flat.shape[1] == 0:
-            empty = np.zeros((len(ys), len(inst.kinds), 0), dtype=np.int16)
-            return _Sections(ys, empty, [np.zeros(0, dtype=np.int64) for _ in spans])
-        sorts, where = np.unique(flat, axis=1, return_inverse=True)
+        sorts, where = _distinct_columns(flat)
         cuts = np.cumsum(spans)[:-1]
-        return _Sections(ys, sorts.reshape(len(ys), len(inst.kinds), -1), np.split(where.reshape(-1), cuts))
+        return _Sections(ys, sorts.reshape(len(ys), len(inst.kinds), -1), np.split(where, cuts))
 
     def _cost(self, board: GridBoard) -> Floats:
         """Footage taken when the last cut's kerf ends at each step; the rest goes back when it is long enough."""
@@ -91,8 +96,8 @@ class CrosscutFirst:
             above[y] = best
         return best, above
 
-    def _forward(self, values: Floats) -> tuple[Floats, NDArray[np.int8], list[dict[int, Floats]]]:
-        """Return the best worth up to each end, by board, the section chosen there, and the stacks of each board."""
+    def _forward(self, values: Floats) -> _Forward:
+        """Return the best worth up to each end, by board."""
         inst, n = self.inst, len(self.inst.boards)
         k = inst.kerf_crosscut
         worth = [np.zeros((self.top + 1, n)) for _ in self.lengths]
@@ -102,19 +107,15 @@ class CrosscutFirst:
             stacks.append(above)
             for w, sort_at in zip(worth, self.sections[b].sort_at, strict=True):
                 w[: len(sort_at), b] = best[sort_at]
+        live = [(j, le + k) for j, le in enumerate(self.lengths) if worth[j].max() > 0]
         f = np.zeros((self.top + 1, n))
-        chosen = np.full((self.top + 1, n), -1, dtype=np.int8)
         for x in range(1, self.top + 1):
-            f[x] = f[x - 1]
-            for j, length in enumerate(self.lengths):
-                start = x - length - k
-                if start >= 0:
-                    better = f[start] + worth[j][start]
-                    take = better > f[x] + 1e-9
-                    if take.any():
-                        f[x] = np.where(take, better, f[x])
-                        chosen[x, take] = j
-        return f, chosen, stacks
+            row = f[x]
+            row[:] = f[x - 1]
+            for j, reach in live:
+                if x >= reach:
+                    np.maximum(row, f[x - reach] + worth[j][x - reach], out=row)
+        return _Forward(f, worth, stacks)
 
     def price(self, values: Floats) -> list[tuple[float, Pattern]]:
         """Return for each board the best value less weighed footage, with its pattern.
@@ -122,11 +123,11 @@ class CrosscutFirst:
         Args:
             values: worth of one piece, by board and kind [bf].
         """
-        f, chosen, stacks = self._forward(values)
-        profit = f - self.cost * self.weights
+        ahead = self._forward(values)
+        profit = ahead.f - self.cost * self.weights
         ends = profit.argmax(axis=0)
         return [
-            (float(profit[ends[b], b]), self._pattern(b, int(ends[b]), chosen[:, b], values[b], stacks[b]))
+            (float(profit[ends[b], b]), self._pattern(b, int(ends[b]), ahead, values[b]))
             for b in range(len(self.inst.boards))
         ]
 
@@ -139,36 +140,29 @@ class CrosscutFirst:
         """
         out = []
         for values in target_values(self.inst, target):
-            f, chosen, stacks = self._forward(values)
+            ahead = self._forward(values)
             for b in boards:
-                end = self._least_end(b, f[:, b], chosen[:, b], values[b], stacks[b], target)
+                end = self._least_end(b, ahead, values[b], target)
                 if end:
-                    out.append(self._pattern(b, end, chosen[:, b], values[b], stacks[b]))
+                    out.append(self._pattern(b, end, ahead, values[b]))
         return out
 
-    def _least_end(
-        self,
-        b: int,
-        f: Floats,
-        chosen: NDArray[np.int8],
-        values: Floats,
-        above: dict[int, Floats],
-        target: Sequence[int],
-    ) -> int:
+    def _least_end(self, b: int, ahead: _Forward, values: Floats, target: Sequence[int]) -> int:
         """Return the least end whose best pattern covers a target; 0 when none does."""
         sec, want = self.sections[b], np.array(target)
         of_sort: dict[int, NDArray[np.int64]] = {}
         # A pattern that covers the target is worth at least the target: nothing shorter needs a look.
+        f = ahead.f[:, b]
         first = int(np.searchsorted(f, float(want @ values) - 1e-6))
         for x in range(max(1, first), self.top + 1):
-            if chosen[x] < 0:
+            if f[x] <= f[x - 1] + 1e-9:
                 continue
             have = np.zeros(len(want), dtype=np.int64)
-            for start, j in self._chain(chosen, x):
+            for start, j in self._chain(b, ahead, x):
                 sort = int(sec.sort_at[j][start])
                 if sort not in of_sort:
                     one = np.zeros(len(want), dtype=np.int64)
-                    for a, i in self._strips(b, sort, values, above):
+                    for a, i in self._strips(b, sort, values, ahead.stacks[b]):
                         one[i] += int(sec.counts[a, i, sort])
                     of_sort[sort] = one
                 have += of_sort[sort]
@@ -176,17 +170,22 @@ class CrosscutFirst:
                 return x
         return 0
 
-    def _chain(self, chosen: NDArray[np.int8], end: int) -> list[tuple[int, int]]:
+    def _chain(self, b: int, ahead: _Forward, end: int) -> list[tuple[int, int]]:
         """Return (start, section length's index) of the sections up to an end, left to right."""
         sections: list[tuple[int, int]] = []
-        x = end
-        while x > 0:
-            if chosen[x] < 0:
+        f, x = ahead.f[:, b], end
+        while x > 0 and f[x] > 1e-9:
+            if f[x - 1] >= f[x] - 1e-9:
                 x -= 1
                 continue
-            j = int(chosen[x])
-            x -= self.lengths[j] + self.inst.kerf_crosscut
-            sections.append((x, j))
+            for j, length in enumerate(self.lengths):
+                start = x - length - self.inst.kerf_crosscut
+                if start >= 0 and f[start] + ahead.worth[j][start, b] >= f[x] - 1e-9:
+                    sections.append((start, j))
+                    x = start
+                    break
+            else:
+                raise AssertionError("crosscut plan cannot be traced")
         return sections[::-1]
 
     def _strips(
@@ -216,10 +215,10 @@ class CrosscutFirst:
                 break
         return picked
 
-    def _pattern(self, b: int, end: int, chosen: NDArray[np.int8], values: Floats, above: dict[int, Floats]) -> Pattern:
+    def _pattern(self, b: int, end: int, ahead: _Forward, values: Floats) -> Pattern:
         inst, board = self.inst, self.inst.boards[b]
         p, g, k = inst.practice, inst.step, inst.kerf_crosscut
-        sections = self._chain(chosen, end)
+        sections = self._chain(b, ahead, end)
         x_of, y_of = (lambda s: p.end_trim_mm + s * g), (lambda s: p.edge_clearance_mm + s * g)
         half_c, half_r, wide = p.kerf_crosscut_mm / 2, p.kerf_rip_mm / 2, board.board.width_mm
         placements: list[Placement] = []
@@ -227,13 +226,13 @@ class CrosscutFirst:
         cuts = [SawCut("crosscut", x_of(0) - half_c, 0.0, x_of(0) - half_c, wide)] if sections else []
         previous_end = 0
         for start, j in sections:
-            if start > previous_end + k and previous_end == 0 or start > previous_end:
+            if (start > previous_end + k and previous_end == 0) or start > previous_end:
                 cut_x = x_of(start) - half_c
                 cuts.append(SawCut("crosscut", cut_x, 0.0, cut_x, wide))
             stop = x_of(start + self.lengths[j])
             cuts.append(SawCut("crosscut", stop + half_c, 0.0, stop + half_c, wide))
             previous_end = start + self.lengths[j] + k
-            for a, i in self._strips(b, int(self.sections[b].sort_at[j][start]), values, above):
+            for a, i in self._strips(b, int(self.sections[b].sort_at[j][start]), values, ahead.stacks[b]):
                 y = self.sections[b].ys[a]
                 kind = inst.kinds[i]
                 blank = inst.orders[kind.order].blanks[kind.blank]
@@ -246,7 +245,9 @@ class CrosscutFirst:
                     if not clear[at]:
                         continue
                     placements.append(
-                        Placement(inst.orders[kind.order].name, kind.name, x_of(at), low, blank.length_mm, blank.width_mm)
+                        Placement(
+                            inst.orders[kind.order].name, kind.name, x_of(at), low, blank.length_mm, blank.width_mm
+                        )
                     )
                     kinds.append(i)
                     if kind.length < self.lengths[j]:
@@ -255,56 +256,23 @@ class CrosscutFirst:
         taken = float(self.cost[end, b]) if sections else 0.0
         rest = board.board.length_mm - x_of(end)
         offcuts = [Offcut(x_of(end), 0.0, rest, wide)] if sections and rest >= p.keep_length_mm else []
-        return make_pattern(inst, b, "crosscut-first", placements, kinds, tidy(cuts), offcuts, taken)
+        return make_pattern(inst, b, "crosscut-first", placements, kinds, cuts, offcuts, taken)
 
 
-RATIOS = (1.0, 0.5, 0.25, 2.0)
-
-
-def target_values(inst: Instance, target: Sequence[int]) -> list[Floats]:
-    """Return piece values, by board and kind, that ask for a target in several proportions; unwanted kinds get 0."""
-    out = []
-    for ratio in RATIOS:
-        one = [
-            k.length * k.width * ratio ** (k.blank % 2) if n > 0 else 0.0 for k, n in zip(inst.kinds, target, strict=True)
-        ]
-        if any(one):
-            out.append(np.tile(np.array(one) / max(one), (len(inst.boards), 1)))
-    return out
-
-
-def tidy(cuts: list[SawCut]) -> list[SawCut]:
-    """Return the cuts without those that fall in the kerf of another (two neighbours share one cut)."""
-    kept: list[SawCut] = []
-    for c in cuts:
-        if not any(
-            o.kind == c.kind
-            and abs(o.x0 - c.x0) < 4
-            and abs(o.y0 - c.y0) < 4
-            and abs(o.x1 - c.x1) < 4
-            and abs(o.y1 - c.y1) < 4
-            for o in kept
-        ):
-            kept.append(c)
-    return kept
-
-
-def make_pattern(
-    inst: Instance,
-    b: int,
-    way: str,
-    placements: list[Placement],
-    kinds: list[int],
-    cuts: list[SawCut],
-    offcuts: list[Offcut],
-    taken_bf: float,
-) -> Pattern:
-    """Return the pattern with its counts and saw time; rectangles with an outline still go to the bandsaw."""
-    counts = [0] * len(inst.kinds)
-    for i in kinds:
-        counts[i] += 1
-    outlines = [inst.orders[inst.kinds[i].order].blanks[inst.kinds[i].blank].outline for i in kinds]
-    time = straight_time_s(cuts, inst.practice) + bandsaw_time_s([o for o in outlines if o], inst.practice)
-    return Pattern(
-        b, way, tuple(counts), taken_bf, tuple(placements), tuple(kinds), tuple(cuts), tuple(offcuts), time
-    )  # type: ignore[arg-type]
+def _distinct_columns(flat: NDArray[np.int8]) -> tuple[NDArray[np.int8], NDArray[np.int64]]:
+    """Return the different columns and, for each column, which one it is; neighbours are mostly alike."""
+    n = flat.shape[1]
+    if n == 0:
+        return flat, np.zeros(0, dtype=np.int64)
+    fresh = np.concatenate([[True], (flat[:, 1:] != flat[:, :-1]).any(axis=0)])
+    heads = np.flatnonzero(fresh)
+    known: dict[bytes, int] = {}
+    kept: list[int] = []
+    of_run = np.zeros(len(heads), dtype=np.int64)
+    for r, c in enumerate(heads):
+        key = flat[:, c].tobytes()
+        if key not in known:
+            known[key] = len(kept)
+            kept.append(int(c))
+        of_run[r] = known[key]
+    return flat[:, kept], of_run[np.cumsum(fresh) - 1]

@@ -16,7 +16,6 @@ from parts.handle.cutplan.model import Offcut, Placement, SawCut
 from parts.handle.cutplan.nest import Room, State, fill, nest, start
 from parts.handle.cutplan.pattern import Pattern
 from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, row_shape
-from parts.handle.cutplan.sawtime import bandsaw_time_s, straight_time_s
 
 BEAM_CLEAR = 12
 BEAM_DEFECTS = 4
@@ -55,9 +54,7 @@ class Nester:
 
     def outlined(self) -> list[int]:
         """Return the kinds that have an outline to interlock."""
-        return [
-            i for i, k in enumerate(self.inst.kinds) if self.inst.orders[k.order].blanks[k.blank].outline
-        ]
+        return [i for i, k in enumerate(self.inst.kinds) if self.inst.orders[k.order].blanks[k.blank].outline]
 
     def _room(self, board: GridBoard, shapes: Sequence[RowShape], gaps: Gaps, only: Sequence[int]) -> Room:
         """Return the board's room: half a bandsaw kerf may run off each trimmed end and jointed edge."""
@@ -65,9 +62,7 @@ class Nester:
         left, low = p.end_trim_mm - half, p.edge_clearance_mm - half
         rows = math.floor((b.width_mm - 2 * low) / ROW_MM + 1e-9)
         c = p.defect_clearance_mm
-        defects = [
-            (d.x - c - left, d.y - c - low, d.x + d.dx + c - left, d.y + d.dy + c - low) for d in b.defects
-        ]
+        defects = [(d.x - c - left, d.y - c - low, d.x + d.dx + c - left, d.y + d.dy + c - low) for d in b.defects]
         return Room(shapes, gaps, max(0, rows), b.length_mm - 2 * left, defects, only)
 
     def patterns(self, lead: int) -> list[Pattern]:
@@ -146,7 +141,7 @@ class Nester:
         p, long, wide = inst.practice, board.board.length_mm, board.board.width_mm
         half = p.kerf_bandsaw_mm / 2
         left, low = p.end_trim_mm - half, p.edge_clearance_mm - half
-        placements, kinds, lines = [], [], []
+        placements, kinds = [], []
         counts = [0] * len(inst.kinds)
         for s, x, r in spots:
             shape = shapes[s]
@@ -162,19 +157,19 @@ class Nester:
             )  # fmt: skip
             kinds.append(shape.kind)
             counts[shape.kind] += 1
-            lines.append(points)
         stop = left + end - half + p.kerf_crosscut_mm
         rest = long - stop
         kept = rest >= p.keep_length_mm
-        cuts = [SawCut("crosscut", p.end_trim_mm - p.kerf_crosscut_mm / 2, 0.0, p.end_trim_mm - p.kerf_crosscut_mm / 2, wide)]
+        cuts = [
+            SawCut(
+                "crosscut", p.end_trim_mm - p.kerf_crosscut_mm / 2, 0.0, p.end_trim_mm - p.kerf_crosscut_mm / 2, wide
+            )
+        ]
         middle = stop - p.kerf_crosscut_mm / 2
         cuts.append(SawCut("crosscut", middle, 0.0, middle, wide))
         taken = (stop if kept else long) * wide * board.bf_per_mm2
         offcuts = (Offcut(stop, 0.0, rest, wide),) if kept else ()
-        time = straight_time_s(cuts, p) + bandsaw_time_s(lines, p)
-        return Pattern(
-            b, "interlocked", tuple(counts), taken, tuple(placements), tuple(kinds), tuple(cuts), offcuts, time
-        )
+        return Pattern(b, "interlocked", tuple(counts), taken, tuple(placements), tuple(kinds), tuple(cuts), offcuts)
 
 
 def interlocked(inst: Instance, straight: Sequence[Answer]) -> Answer:

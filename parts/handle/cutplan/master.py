@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Protocol
 
 import numpy as np
@@ -53,7 +54,7 @@ def board_weights(inst: Instance) -> Floats:
     out = []
     for b in inst.boards:
         edges = sorted([0, b.length, *(x for d in b.defects for x in (d[0], d[2]))])
-        clear = max((hi - lo for lo, hi in zip(edges, edges[1:], strict=False)), default=0) * inst.step
+        clear = max((hi - lo for lo, hi in pairwise(edges)), default=0) * inst.step
         out.append(1 + 0.05 * min(1.0, clear / longest))
     return np.array(out)
 

@@ -90,11 +90,14 @@ class Plan:
     wanted: dict[str, int]
     sets: dict[str, int]
     matched: dict[str, int]  # sets whose pieces come from one board
+    spares: dict[str, int]  # pieces beyond what the sets use, by order and piece
     piece_area_mm2: float  # outlines of the pieces that sets use, rectangles where there is no outline
     used_area_mm2: float
     used_bf: float
     bound_sets: int  # no plan of this kind can give more sets
-    gap_bf: float | None  # no plan of this kind with these sets can save more (long clear boards weighed up); None: unknown
+    gap_bf: (
+        float | None
+    )  # no plan of this kind with these sets can save more (long clear boards weighed up); None: unknown
     proven: bool
     saw_time_s: float
     set_aside: tuple[str, ...] = ()
@@ -119,6 +122,7 @@ class Plan:
             "sets_wanted": self.wanted,
             "sets_short": self.short,
             "sets_from_one_board": self.matched,
+            "spare_pieces": self.spares,
             "yield_percent": round(100 * self.yield_fraction, 2),
             "board_feet_used_bf": round(self.used_bf, 3),
             "boards_used": len(self.boards),

@@ -2,9 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+from numpy.typing import NDArray
+
+from parts.handle.cutplan.grid import Instance
 from parts.handle.cutplan.model import Offcut, Placement, SawCut, Way
+
+Floats = NDArray[np.float64]
+RATIOS = (1.0, 0.5, 0.25, 2.0)
 
 
 @dataclass(frozen=True)
@@ -17,11 +25,56 @@ class Pattern:
     cost_bf: float
     placements: tuple[Placement, ...]
     kinds: tuple[int, ...]  # kind of each placement
-    cuts: tuple[SawCut, ...]
+    cuts: tuple[SawCut, ...]  # neighbours may share a kerf; tidied when the plan is settled
     offcuts: tuple[Offcut, ...]
-    saw_time_s: float
 
     @property
     def key(self) -> tuple[int, str, tuple[int, ...], float]:
         """What makes two patterns the same to the master plan."""
         return self.board, self.way, self.counts, round(self.cost_bf, 9)
+
+
+def target_values(inst: Instance, target: Sequence[int]) -> list[Floats]:
+    """Return piece values, by board and kind, that ask for a target in several proportions; unwanted kinds get 0."""
+    out = []
+    for ratio in RATIOS:
+        one = [
+            k.length * k.width * ratio ** (k.blank % 2) if n > 0 else 0.0
+            for k, n in zip(inst.kinds, target, strict=True)
+        ]
+        if any(one):
+            out.append(np.tile(np.array(one) / max(one), (len(inst.boards), 1)))
+    return out
+
+
+def tidy(cuts: list[SawCut]) -> list[SawCut]:
+    """Return the cuts without those that fall in the kerf of another (two neighbours share one cut)."""
+    kept: list[SawCut] = []
+    for c in cuts:
+        if not any(
+            o.kind == c.kind
+            and abs(o.x0 - c.x0) < 4
+            and abs(o.y0 - c.y0) < 4
+            and abs(o.x1 - c.x1) < 4
+            and abs(o.y1 - c.y1) < 4
+            for o in kept
+        ):
+            kept.append(c)
+    return kept
+
+
+def make_pattern(
+    inst: Instance,
+    b: int,
+    way: Way,
+    placements: list[Placement],
+    kinds: list[int],
+    cuts: list[SawCut],
+    offcuts: list[Offcut],
+    taken_bf: float,
+) -> Pattern:
+    """Return the pattern with its counts."""
+    counts = [0] * len(inst.kinds)
+    for i in kinds:
+        counts[i] += 1
+    return Pattern(b, way, tuple(counts), taken_bf, tuple(placements), tuple(kinds), tuple(cuts), tuple(offcuts))

@@ -41,7 +41,9 @@ def parse_pieces(text: str, path: str) -> list[Item]:
     for line, row in rows[1:]:
         bits = [c.strip() for c in next(csv.reader([row]))]
         if len(bits) != len(names):
-            faults.append(Fault(f"{path}:{line}", "row", f"{len(bits)} cells", f"{len(names)} cells: {','.join(names)}"))
+            faults.append(
+                Fault(f"{path}:{line}", "row", f"{len(bits)} cells", f"{len(names)} cells: {','.join(names)}")
+            )
             continue
         cells = dict(zip(names, bits, strict=True))
         if not cells["name"]:

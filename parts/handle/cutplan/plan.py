@@ -1,4 +1,4 @@
-"""Planning a rack for orders: checks, one plan a wood and way, offcuts as a new rack, what to buy when it falls short."""
+"""Planning a rack for orders: checks, one plan a wood and way, offcuts as a new rack, what to buy when it is short."""
 
 from __future__ import annotations
 
@@ -11,8 +11,9 @@ from parts.handle.cutplan.crosscut import CrosscutFirst
 from parts.handle.cutplan.grid import Instance, make_instance
 from parts.handle.cutplan.master import Answer, Finder, board_weights, solve
 from parts.handle.cutplan.model import WAYS, BoardPlan, Order, Plan, Way
-from parts.handle.cutplan.pattern import Pattern
+from parts.handle.cutplan.pattern import Pattern, tidy
 from parts.handle.cutplan.rip import RipFirst
+from parts.handle.cutplan.sawtime import bandsaw_time_s, straight_time_s
 from parts.handle.footage import to_buy
 from parts.handle.rack import Board, Defect
 from shared.errors import Fault, InputError, RequestError
@@ -164,35 +165,45 @@ def _join(
     plans: list[BoardPlan] = []
     sets: dict[str, int] = {}
     matched: dict[str, int] = {}
+    spares: dict[str, int] = {}
     bound_sets, gap, proven, area = 0, 0.0, True, 0.0
     for inst, answer in parts:
         board_plans = [_board_plan(inst, p) for p in answer.chosen]
         # Boards used up come first, then the short ones: what is left on the rack is then long.
-        plans += sorted(board_plans, key=lambda b: (-round(b.used_bf / b.board.board_feet, 3), b.board.length_mm, b.board.name))
+        plans += sorted(
+            board_plans, key=lambda b: (-round(b.used_bf / b.board.board_feet, 3), b.board.length_mm, b.board.name)
+        )
         for o, order in enumerate(inst.orders):
             sets[order.name] = answer.sets[o]
             matched[order.name] = _matched(inst, answer, o)
             area += answer.sets[o] * sum(face_mm2(b) for b in order.blanks)
+        for i, kind in enumerate(inst.kinds):
+            extra = sum(p.counts[i] for p in answer.chosen) - answer.sets[kind.order]
+            if extra:
+                spares[f"{inst.orders[kind.order].name} {kind.name}"] = extra
         bound_sets += _most_sets(inst, answer)
         if math.isinf(answer.bound):
             gap = math.inf
         else:
             gap += min(answer.bound - answer.objective, sum(p.used_bf for p in board_plans))
-        proven = proven and math.isfinite(answer.bound) and answer.bound - answer.objective <= max(1e-3, 1e-7 * answer.bound)
+        proven = (
+            proven and math.isfinite(answer.bound) and answer.bound - answer.objective <= max(1e-3, 1e-7 * answer.bound)
+        )
     used = {b.board.name for b in plans}
     leftovers = [o for b in plans for o in offcut_boards(b, practice)] + [b for b in boards if b.name not in used]
     short = [o for o in orders if sets[o.name] < o.quantity]
     buy = []
-    for o in short:
-        missing = o.quantity - sets[o.name]
-        lines = to_buy(o.blanks, o.species, missing, practice)
-        buy.append(f"{o.name}: {missing} sets short; buy about " + "; or ".join(lines))
+    for late in short:
+        missing = late.quantity - sets[late.name]
+        lines = to_buy(late.blanks, late.species, missing, practice)
+        buy.append(f"{late.name}: {missing} sets short; buy about " + "; or ".join(lines))
     return Plan(
         way=way,
         boards=tuple(plans),
         wanted={o.name: o.quantity for o in orders},
         sets={o.name: sets[o.name] for o in orders},
         matched={o.name: matched[o.name] for o in orders},
+        spares=spares,
         piece_area_mm2=area,
         used_area_mm2=sum(_used_area(b) for b in plans),
         used_bf=sum(b.used_bf for b in plans),
@@ -219,7 +230,17 @@ def _used_area(plan: BoardPlan) -> float:
 
 
 def _board_plan(inst: Instance, p: Pattern) -> BoardPlan:
-    return BoardPlan(inst.boards[p.board].board, p.way, p.placements, p.cuts, p.offcuts, p.saw_time_s)
+    """Return one board's plan: cuts tidied, saw time of straight cuts and outlines counted."""
+    cuts = tidy(list(p.cuts))
+    lines = []
+    for i, laid in zip(p.kinds, p.placements, strict=True):
+        blank = inst.orders[inst.kinds[i].order].blanks[inst.kinds[i].blank]
+        if blank.outline:  # a rectangle with an outline still goes to the bandsaw
+            lines.append(blank.outline)
+        elif p.way == "interlocked":  # there even a square blank is sawn out of the board
+            lines.append(((0.0, 0.0), (laid.dx, 0.0), (laid.dx, laid.dy), (0.0, laid.dy)))
+    time = straight_time_s(cuts, inst.practice) + bandsaw_time_s(lines, inst.practice)
+    return BoardPlan(inst.boards[p.board].board, p.way, p.placements, tuple(cuts), p.offcuts, time)
 
 
 def offcut_boards(plan: BoardPlan, practice: WoodPractice) -> list[Board]:
@@ -233,7 +254,5 @@ def offcut_boards(plan: BoardPlan, practice: WoodPractice) -> list[Board]:
             if x1 > x0 and y1 > y0:
                 defects.append(Defect(x0 - o.x, y0 - o.y, x1 - x0, y1 - y0))
         name = f"{plan.board.name}-{chr(97 + n)}"
-        out.append(
-            dataclasses.replace(plan.board, name=name, width_mm=o.dy, length_mm=o.dx, defects=tuple(defects))
-        )
+        out.append(dataclasses.replace(plan.board, name=name, width_mm=o.dy, length_mm=o.dx, defects=tuple(defects)))
     return out

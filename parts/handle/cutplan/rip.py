@@ -11,10 +11,9 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from parts.handle.cutplan.crosscut import make_pattern, target_values, tidy
 from parts.handle.cutplan.grid import GridBoard, Instance, clear_starts, stack_positions
 from parts.handle.cutplan.model import Offcut, Placement, SawCut
-from parts.handle.cutplan.pattern import Pattern
+from parts.handle.cutplan.pattern import Pattern, make_pattern, target_values
 
 Floats = NDArray[np.float64]
 
@@ -226,9 +225,13 @@ class RipFirst:
                 cuts.append(SawCut("crosscut", stop + half_c, low, stop + half_c, high))
                 previous = start + kind.length + inst.kerf_crosscut
                 if kind.width < w:
-                    cuts.append(SawCut("rip", x_of(start), low + blank.width_mm + half_r, stop, low + blank.width_mm + half_r))
+                    cuts.append(
+                        SawCut("rip", x_of(start), low + blank.width_mm + half_r, stop, low + blank.width_mm + half_r)
+                    )
                 placements.append(
-                    Placement(inst.orders[kind.order].name, kind.name, x_of(start), low, blank.length_mm, blank.width_mm)
+                    Placement(
+                        inst.orders[kind.order].name, kind.name, x_of(start), low, blank.length_mm, blank.width_mm
+                    )
                 )
                 kinds.append(i)
             tail = long - x_of(end)
@@ -238,4 +241,4 @@ class RipFirst:
         if wide - top >= p.keep_width_mm:
             offcuts.append(Offcut(0.0, top, long, wide - top))
         taken = board.board.board_feet - sum(o.dx * o.dy for o in offcuts) * board.bf_per_mm2
-        return make_pattern(inst, b, "rip-first", placements, kinds, tidy(cuts), offcuts, taken)
+        return make_pattern(inst, b, "rip-first", placements, kinds, cuts, offcuts, taken)

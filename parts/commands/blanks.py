@@ -1,0 +1,125 @@
+"""`planewright blanks`: the cut plan for handle blanks, or footage by grade when there is no rack."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import typer
+
+from parts.commands.load import load_design
+from parts.commands.show import option_fault, print_json
+from parts.handle.cutplan.model import WAYS
+from parts.handle.footage import footage
+from parts.handle.rack import write_rack
+from parts.handle.wood import wood_cautions
+from parts.plane.design import Design
+from parts.plane.handle_blanks import best_way, rack_plan, rack_plan_text
+from parts.plane.wood import handle_blanks
+from shared.errors import EXIT_CHECK_FAILED, Fault, InputError
+
+
+def run_blanks(
+    spec: Path, quantity: int, rack: Path | None, leftovers: Path | None, as_json: bool, shop: Path | None
+) -> None:
+    """Plan handle blanks; leaves with 1 when the rack falls short.
+
+    Args:
+        spec: the plane.
+        quantity: handle sets wanted.
+        rack: the rack's CSV, or None for footage by grade.
+        leftovers: file for what is left, as a new rack, or None.
+        as_json: print one JSON object.
+        shop: the works' practice, or None.
+    """
+    d = load_design(spec, shop)
+    if quantity < 1:
+        raise option_fault("--quantity", quantity, "1 or more")
+    if rack is None:
+        if leftovers is not None:
+            raise option_fault("--leftovers", str(leftovers), "only together with --rack")
+        _footage(d, quantity, as_json)
+        return
+    plans = rack_plan(d, quantity, rack, WAYS)
+    best = best_way(plans)
+    if leftovers is not None:
+        _write_leftovers(
+            leftovers,
+            rack,
+            write_rack(plans[best].leftovers, f"what is left after {quantity} sets of {d.spec.plane.name}"),
+        )
+    cautions = wood_cautions(d.spec.handle.species)
+    if as_json:
+        print_json(
+            {
+                "plane": d.spec.plane.name,
+                "quantity": quantity,
+                "best": best,
+                "blanks": [
+                    {
+                        "name": b.name,
+                        "length_mm": b.length_mm,
+                        "width_mm": b.width_mm,
+                        "thickness_mm": b.thickness_mm,
+                        "lumber": b.buy.name,
+                    }
+                    for b in handle_blanks(d)
+                ],
+                "plans": {way: plan.as_json() for way, plan in plans.items()},
+                "cautions": list(cautions),
+            }
+        )
+    else:
+        typer.echo(rack_plan_text(d, plans), nl=False)
+        for line in cautions:
+            typer.echo(f"caution: {line}")
+    if plans[best].short:
+        raise typer.Exit(EXIT_CHECK_FAILED)
+
+
+def _write_leftovers(path: Path, rack: Path, text: str) -> None:
+    if path.resolve() == rack.resolve():
+        raise option_fault("--leftovers", str(path), "another file than --rack")
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as err:
+        raise InputError(
+            Fault("command line", "--leftovers", str(path), f"a file that can be written ({err})")
+        ) from None
+
+
+def _footage(d: Design, quantity: int, as_json: bool) -> None:
+    blanks = handle_blanks(d)
+    rows = footage(blanks, quantity, d.shop.wood_practice())
+    if as_json:
+        print_json(
+            {
+                "plane": d.spec.plane.name,
+                "quantity": quantity,
+                "species": d.spec.handle.species,
+                "blanks": [
+                    {
+                        "name": b.name,
+                        "length_mm": b.length_mm,
+                        "width_mm": b.width_mm,
+                        "thickness_mm": b.thickness_mm,
+                        "lumber": b.buy.name,
+                        "board_feet": b.board_feet,
+                    }
+                    for b in blanks
+                ],
+                "footage": [r.as_json() for r in rows],
+            }
+        )
+        return
+    typer.echo(f"{d.spec.plane.name}: {quantity} sets of {d.spec.handle.species}, no rack given; footage by grade")
+    for b in blanks:
+        typer.echo(
+            f"  {b.name}: {b.length_mm:.1f} x {b.width_mm:.1f} x {b.thickness_mm:.1f} mm, lumber {b.buy.name}, "
+            f"{b.board_feet:.3f} board feet each"
+        )
+    typer.echo(f"  {'blank':<8}{'grade':<14}{'lumber':<8}{'clear':>7}{'filled':>8}{'per 100 bf':>12}{'needed':>12}")
+    for r in (row.as_json() for row in rows):
+        typer.echo(
+            f"  {r['blank']:<8}{r['grade']:<14}{r['thickness']:<8}{r['clear_percent']:>6}%{r['fill_percent']:>7}%"
+            f"{r['blanks_per_100_bf']:>12}{r['needed_bf']:>9} bf"
+        )

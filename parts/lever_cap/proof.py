@@ -1,0 +1,107 @@
+"""What the lever cap's models must prove: it draws, it has its stock, and nothing runs into anything."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import asin, degrees, radians, sin
+
+import cadquery as cq
+from OCP.BRepClass3d import BRepClass3d_SolidClassifier
+from OCP.BRepTopAdaptor import BRepTopAdaptor_FClass2d
+from OCP.gp import gp_Pnt, gp_Pnt2d
+from OCP.TopAbs import TopAbs_IN
+
+from parts.lever_cap import outline
+from parts.lever_cap.size import LeverCapSize
+from shared.cad.solids import common_volume
+
+TOLERANCE_MM3 = 0.01
+GRID = (0.08, 0.3, 0.5, 0.7, 0.92)  # where a face is looked at, as shares of its parameters
+
+
+@dataclass(frozen=True)
+class Meeting:
+    """Two solids: volume they share [mm3] and the gap between them [mm]."""
+
+    first: str
+    second: str
+    common: float
+    gap: float
+
+
+def meetings(solids: Sequence[tuple[str, cq.Solid]], within: float = 3.0) -> list[Meeting]:
+    """Return every pair that shares volume, touches, or comes within a distance [mm]."""
+    found = []
+    for i, (first, a) in enumerate(solids):
+        for second, b in solids[i + 1 :]:
+            gap = a.distance(b)
+            if gap <= within:
+                found.append(Meeting(first, second, common_volume(a, b) if gap == 0.0 else 0.0, gap))
+    return found
+
+
+def least_draft(casting: cq.Solid, axis: str, parting: float, skip_up_to: float = 1e-3) -> float:
+    """Return the least draft of any wall of a casting [deg]; negative is an undercut.
+
+    Every face is looked at on a grid. Points on the parting plane itself belong to both halves and are left out.
+
+    Args:
+        casting: the raw casting.
+        axis: draw direction, "y" or "z".
+        parting: where the parting plane stands on that axis [mm].
+        skip_up_to: distance from the parting plane that counts as on it [mm].
+    """
+    worst = 90.0
+    for face in casting.Faces():
+        trim = BRepTopAdaptor_FClass2d(face.wrapped, 1e-7)
+        u0, u1, v0, v1 = face._uvBounds()
+        for u in (u0 + k * (u1 - u0) for k in GRID):
+            for v in (v0 + k * (v1 - v0) for k in GRID):
+                if trim.Perform(gp_Pnt2d(u, v)) != TopAbs_IN:
+                    continue
+                normal, at = face.normalAt(u, v)
+                height = float(getattr(at, axis)) - parting
+                if abs(height) > skip_up_to:
+                    lean = float(getattr(normal, axis)) * (1.0 if height > 0 else -1.0)
+                    worst = min(worst, degrees(asin(max(-1.0, min(1.0, lean)))))
+    return worst
+
+
+def outside_casting(finished: cq.Solid, casting: cq.Solid) -> float:
+    """Return the volume of the finished part that lies outside its casting [mm3]; must be 0."""
+    return abs(finished.Volume() - common_volume(finished, casting))
+
+
+def stock_points(size: LeverCapSize) -> dict[str, tuple[tuple[float, float, float], tuple[float, float, float]]]:
+    """Return a point on each machined face of the cap with the direction out of the metal, blade frame [mm]."""
+    f = radians(outline.FRONT)
+    middle = (size.underside_q + size.nose_q) / 2 + 1.0
+    seat_fore = size.screw_at - size.screw_head / 2
+    return {
+        "nose land": ((size.nose_at, 0.0, size.nose_q), (0.0, 0.0, -1.0)),
+        "nose front": ((outline.front_at(size, middle), 0.0, middle), (-sin(f), 0.0, 0.5)),
+        "head seat, fore": ((seat_fore, size.screw_head / 2, size.head_q), (0.0, 0.0, 1.0)),
+        "head seat, aft": ((size.screw_at + size.screw_head / 2, 0.0, size.head_q), (0.0, 0.0, 1.0)),
+        "lever slot": ((size.pivot_at, size.slot_half, size.pivot_q + 4.5), (0.0, -1.0, 0.0)),
+        "stop": ((size.tail - 3.0, size.slot_half - size.nose_stock, size.stop_q), (0.0, 0.0, 1.0)),
+    }
+
+
+def least_stock(casting: cq.Solid, point: tuple[float, float, float], out: tuple[float, float, float],
+                most: float = 20.0) -> float:  # fmt: skip
+    """Return how much metal the casting has beyond a point of a machined face, along a direction [mm]."""
+    classify = BRepClass3d_SolidClassifier(casting.wrapped)
+
+    def inside(depth: float) -> bool:
+        classify.Perform(gp_Pnt(*(p + depth * o for p, o in zip(point, out, strict=True))), 1e-7)
+        return bool(classify.State() == TopAbs_IN)
+
+    step, depth = 0.05, 0.02
+    while depth < most and inside(depth):
+        depth += step
+    low, high = max(0.0, depth - step), depth
+    for _ in range(20):
+        half = (low + high) / 2
+        low, high = (half, high) if inside(half) else (low, half)
+    return low
