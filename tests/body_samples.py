@@ -46,7 +46,8 @@ def body(*, length: float, width: float, sole: float, cheek: float, cheek_height
     raw = 3.0
     return BodySize(
         length=length, width=width, sole=sole, cheek=cheek, cheek_height=cheek_height,
-        rail_height=sole + 1.6 * cheek, root_radius=0.7 * cheek, corner_radius=min(width / 10, 1.3 * cheek), toe_x=-toe, heel_x=heel,
+        rail_height=sole + 1.6 * cheek, root_radius=0.7 * cheek, corner_radius=min(width / 10, 1.3 * cheek),
+        toe_x=-toe, heel_x=heel,
         arch_from=-toe + max(12.0, 0.16 * toe), arch_peak=0.32 * cheek_height,
         arch_to=min(heel - 12.0, tote + 0.35 * (heel - tote)), bed_angle=bed, mouth_opening=0.38,
         mouth_half_width=half_blade + 0.75, mouth_front_angle=75.0, wall_foot_x=foot,

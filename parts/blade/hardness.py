@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import difflib
 
-import numpy as np
-
 from shared.errors import Fault, InputError
+from shared.interpolate import interpolate
 from shared.tables import table
 
 SCALES = ("HRC", "HV", "HBW", "HRA")
@@ -36,12 +35,12 @@ def steel_name(text: str) -> str:
     )
 
 
-def _column(scale: str) -> tuple[np.ndarray, np.ndarray]:
+def _column(scale: str) -> tuple[list[float], list[float]]:
     """Return HRC and the scale's values, both rising, without the rows that the table leaves empty."""
     data = table("steel")["e140_table_1"]
-    hrc, values = np.array(data["HRC"], float)[::-1], np.array(data[scale], float)[::-1]
-    listed = values > 0
-    return hrc[listed], values[listed]
+    listed = [(float(h), float(v)) for h, v in zip(data["HRC"], data[scale], strict=True) if v > 0]
+    rising = listed[::-1]
+    return [h for h, _ in rising], [v for _, v in rising]
 
 
 def scale_range(scale: str) -> tuple[float, float]:
@@ -84,7 +83,7 @@ def convert(value: float, scale: str, to: str) -> float:
             Fault("hardness", "value", f"{value:g} {scale}", f"{low:g} to {high:g} {scale} (E140 Table 1)", hint)
         )
     hrc, own = _column(scale)
-    as_hrc = value if scale == "HRC" else float(np.interp(value, own, hrc))
+    as_hrc = value if scale == "HRC" else interpolate(value, own, hrc)
     if to == "HRC":
         return as_hrc
     target_hrc, target = _column(to)
@@ -92,7 +91,7 @@ def convert(value: float, scale: str, to: str) -> float:
         raise InputError(
             Fault("hardness", "value", f"{value:g} {scale}", f"at most {target_hrc[-1]:g} HRC for {to} (E140 Table 1)")
         )
-    return float(np.interp(as_hrc, target_hrc, target))
+    return interpolate(as_hrc, target_hrc, target)
 
 
 def blade_hrc(value: float, scale: str) -> float:

@@ -6,8 +6,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-import numpy as np
-
 from parts.blade.temper import TemperCurve, c_to_f, curve_for
 from shared.errors import Fault, InputError
 from shared.tables import table
@@ -89,6 +87,8 @@ def fit_error(
     temperatures_c: Sequence[float], hours: Sequence[float], hrc: Sequence[float], constant: float, degree: int = 3
 ) -> float:
     """Return the rms error [HRC] of a polynomial in the parameter through tempering trials; see `fit_constant`."""
+    import numpy as np  # only the fit of a constant needs it
+
     p = np.array([parameter(t, h, constant) for t, h in zip(temperatures_c, hours, strict=True)])
     fitted = np.polynomial.Polynomial.fit(p, np.asarray(hrc, float), degree)
     return float(np.sqrt(np.mean((fitted(p) - np.asarray(hrc, float)) ** 2)))

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-
 from parts.blade.hardness import steel_name
 from shared.errors import Fault, InputError
+from shared.interpolate import interpolate
 from shared.tables import table
 
 #: Two hardness readings closer than this are the same [HRC].
@@ -53,12 +52,12 @@ class TemperCurve:
         Raises:
             InputError: outside the curve.
         """
-        return float(np.interp(self._inside(temperature_c), self.temper_f, self.hrc))
+        return interpolate(self._inside(temperature_c), self.temper_f, self.hrc)
 
     def band(self, temperature_c: float) -> tuple[float, float]:
         """Return the lowest and highest hardness to expect [HRC] at a temperature [degC]."""
         f = self._inside(temperature_c)
-        mid, half = float(np.interp(f, self.temper_f, self.hrc)), float(np.interp(f, self.temper_f, self.half_band))
+        mid, half = interpolate(f, self.temper_f, self.hrc), interpolate(f, self.temper_f, self.half_band)
         return mid - half, mid + half
 
     def _inside(self, temperature_c: float) -> float:

@@ -66,9 +66,11 @@ def arch(size: BodySize) -> Arch:
         raise GeometryError("body", "cheek outline", "a flank is steeper than half a right angle all the way",
                             flank_mm=min(toe, heel), rise_mm=rise)  # fmt: skip
     sums = [(run * run + rise * rise) / (2 * rise) for run in (toe, heel)]
-    crowns = [CROWN_SHARE * both for both in sums]
-    return Arch(size.rail_height, size.arch_from, size.arch_peak, size.arch_to, size.cheek_height, *crowns,
-                sums[0] - crowns[0], sums[1] - crowns[1])  # fmt: skip
+    return Arch(
+        rail=size.rail_height, start=size.arch_from, peak=size.arch_peak, end=size.arch_to, height=size.cheek_height,
+        toe_crown=CROWN_SHARE * sums[0], heel_crown=CROWN_SHARE * sums[1],
+        toe_hollow=(1 - CROWN_SHARE) * sums[0], heel_hollow=(1 - CROWN_SHARE) * sums[1],
+    )  # fmt: skip
 
 
 def rim(size: BodySize, beyond: float = 0.0) -> tuple[Segment, ...]:

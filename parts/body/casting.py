@@ -38,7 +38,9 @@ def casting(size: BodySize) -> cq.Solid:
     hollowed = block.cut(_inside(size)).Solids()
     if len(hollowed) != 1:
         raise GeometryError(PART, "hollow out", "must give one solid", solids=len(hollowed))
-    return _round_rims(size, outside, hollowed[0])
+    body = _round_rims(size, outside, hollowed[0])
+    # last, since a boss as cast may stand higher than the rails beside it
+    return one_valid_solid(body.fuse(*(_boss(size, boss) for boss in bosses_of(size))), PART, "bosses")
 
 
 def _outside(size: BodySize, env: Envelope) -> cq.Solid:
@@ -71,7 +73,6 @@ def _inside(size: BodySize) -> cq.Solid:
     space = _with_key(size, one_valid_solid(channel.intersect(above_floor), PART, "inside"))
     for rib in ribs_of(size):
         space = _ridged(size, space, rib.plan, size.sole, rib.z, rib.edge, rib.root, "cross rib")
-    space = one_valid_solid(space.cut(*(_boss(size, boss) for boss in bosses_of(size))), PART, "bosses")
     # roundings that are no plain cylinders come last: every later step pays for them
     roots = [e for e in _wall_edges(size, space) if _is_root(size, e, top, beyond)]
     return fillet_named(space, PART, "cheek roots", roots, size.root_radius, gaps=[2 * inside_half(size, size.sole)])
@@ -155,4 +156,3 @@ def _round_rims(size: BodySize, env: Envelope, body: cq.Solid) -> cq.Solid:
 def _along(edge: cq.Edge, distance: Callable[[cq.Vector], float]) -> bool:
     """Return whether points along an edge all have a distance of nothing by a measure [mm]."""
     return all(distance(edge.positionAt(t)) < NEAR for t in (0.0, 0.31, 0.73, 1.0))
-

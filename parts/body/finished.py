@@ -8,7 +8,7 @@ import cadquery as cq
 
 from parts.body.floor import high_pad_raw, low_pad_raw
 from parts.body.key import Key, key
-from parts.body.limits import HAND_BREAK, MOUTH_CORNER, check_limits, holes
+from parts.body.limits import HAND_BREAK, MOUTH_CORNER, RING_DEPTH, check_limits, holes, ring_reach
 from parts.body.outline import mouth_at, plan_outline
 from parts.body.ribs import bosses_of
 from parts.body.size import BodySize, TappedHole
@@ -84,7 +84,7 @@ def _key_left(k: Key, z: float) -> cq.Solid:
 
 
 def mouth_cut(size: BodySize) -> cq.Solid:
-    """Return the mouth: front wall leaning forward, aft wall at the bed angle, upright ends with the cutter's radius."""
+    """Return the mouth: front wall leaning forward, aft wall at the bed angle, upright ends with a cutter's radius."""
     low, high = -2 * AIR, low_pad_raw(size) + AIR
 
     def front(z: float) -> tuple[float, float]:
@@ -111,11 +111,19 @@ def mouth_cut(size: BodySize) -> cq.Solid:
 
 
 def boss_cuts(size: BodySize) -> list[cq.Solid]:
-    """Return what facing takes off the bosses."""
+    """Return what facing and the hollow mill take off the bosses.
+
+    The hollow mill turns the side that the handle's counterbore registers on, and sinks a little into the plate, so
+    that the flat foot of the handle does not ride on the cast root.
+    """
     cuts = []
     for boss in bosses_of(size):
+        reach = ring_reach(size, boss)
+        top = boss.z_top + size.cast.boss + AIR
         face = Profile.circle((boss.x, 0.0), boss.diameter / 2 + AIR, "boss face")
-        cuts.append(extrude(face, "z", boss.z_top, boss.z_top + size.cast.boss + AIR, part=PART))
+        cuts.append(extrude(face, "z", boss.z_top, top, part=PART))
+        ring = Profile.rectangle(boss.diameter / 2, size.sole - RING_DEPTH, reach, top, name="hollow mill")
+        cuts.append(revolve(ring, (boss.x, 0.0, 0.0), part=PART))
     return cuts
 
 

@@ -27,8 +27,11 @@ def root_radius(spec: BodySpec) -> float:
 
 
 def corner_radius(spec: BodySpec) -> float:
-    """Return the plan radius of the corners [mm]: a tenth of the width."""
-    return spec.width / 10 if spec.corner_radius is None else spec.corner_radius
+    """Return the plan radius of the corners [mm]: a tenth of the width, at most 1.4 cheek thicknesses.
+
+    A larger one would make the rails' ends too sharp for a hand.
+    """
+    return min(spec.width / 10, 1.4 * spec.cheek_thickness) if spec.corner_radius is None else spec.corner_radius
 
 
 def mouth_side_clearance(spec: BodySpec) -> float:

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin, tan
+from itertools import pairwise
+from math import cos, radians, sin
 
 from parts.body.arch import rim_height
 from parts.body.floor import high_pad_raw, hollow_radius, low_pad_raw, raised_from_to, steps, top_edge_loss
 from parts.body.ribs import boss_foot, boss_roundings, bosses_of, ribs_of
-from parts.body.size import BodySize, TappedHole
+from parts.body.size import BodySize, Boss, TappedHole
 from parts.body.walls import ABOVE, cheek_thickness, envelope, inside_half
 from shared.errors import GeometryError
 
 HAND_BREAK = 0.8  # radius of every edge of the finished rim that a hand meets; common practice, no source [mm]
 MOUTH_CORNER = 0.6  # radius of the cutter that finishes the mouth's ends; common practice, no source [mm]
+RING_DEPTH = 0.2  # the hollow mill sinks this far into the plate round a boss [mm]
+RING_BEYOND = 0.3  # and cuts this far past the boss's cast root [mm]
 LAND = 0.3  # least flat left between two roundings of one rim [mm]
 TIP_ANGLE = 70.0  # least angle of the metal where a plan corner meets the inside of a rail, in plan [deg]
 UNDER_HOLE = 0.5  # below this a hole counts as broken through the sole [mm]
@@ -22,6 +25,11 @@ def holes(size: BodySize) -> tuple[TappedHole, ...]:
     """Return every tapped hole of the body."""
     bosses = tuple(b.hole for b in bosses_of(size))
     return (*size.holddown, *bosses)
+
+
+def ring_reach(size: BodySize, boss: Boss) -> float:
+    """Return the outer radius of what the hollow mill cuts round a boss [mm]."""
+    return boss_foot(size, boss) + RING_BEYOND
 
 
 def hole_floor(hole: TappedHole) -> float:
@@ -50,7 +58,8 @@ def check_limits(size: BodySize) -> None:
     edge, root = cast.edge_radius, size.root_radius
     if not -cast.sole <= cast.parting_z <= size.rail_height - edge - LAND:
         raise GeometryError("body", "parting", "the parting plane must lie between the raw sole and the rails' tops",
-                            parting_z=cast.parting_z, lowest=-cast.sole, highest=size.rail_height - edge - LAND)  # fmt: skip
+                            parting_z=cast.parting_z, lowest=-cast.sole,
+                            highest=round(size.rail_height - edge - LAND, 3))  # fmt: skip
     _least("rim", "the cheek at its peak", cheek_thickness(size, size.cheek_height), edge + HAND_BREAK + LAND)
     _least("rim", "the rail above the plate", size.rail_height - size.sole, root + edge + LAND)
     _least("rim", "the stock on the cheeks", cast.side, edge)
@@ -78,7 +87,7 @@ def _check_plate(size: BodySize) -> None:
     room = inside_half(size, size.sole) - root
     feet = [(*raised_from_to(size), "frog pads")]
     for boss in bosses_of(size):
-        foot = boss_foot(size, boss)
+        foot = ring_reach(size, boss)
         _least("bosses", "the plate between boss and cheek", room - foot, LAND)
         _least("bosses", "the boss above the plate", boss.z_top - size.sole, 0.3)
         _least("bosses", "the root radius that fits the boss's height", boss_roundings(size, boss)[0], 0.5)
@@ -87,9 +96,11 @@ def _check_plate(size: BodySize) -> None:
         _least("ribs", "the rib above the plate", rib.z - size.sole, 1.5)
         _least("ribs", "the rib's length", 2 * rib.half_long, 4 * rib.half_thick)
         foot = rib.half_thick + rib.root
+        lowest = min(rim_height(size, rib.x - foot), rim_height(size, rib.x + foot))
+        _least("ribs", f"the rim above the rib at x = {rib.x:.1f}", lowest - rib.z, 0.0)
         feet.append((rib.x - foot, rib.x + foot, f"rib at x = {rib.x:.1f}"))
     feet.sort()
-    for (_, a_to, a), (b_from, _, b) in zip(feet, feet[1:], strict=False):
+    for (_, a_to, a), (b_from, _, b) in pairwise(feet):
         _least("floor", f"the plate between {a} and {b}", b_from - a_to, 0.0)
     for x in (raised_from_to(size)[0], size.high_pad.x0, size.high_pad.x1):
         tall = low_pad_raw(size) if x < size.high_pad.x0 else high_pad_raw(size)

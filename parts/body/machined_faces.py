@@ -47,48 +47,86 @@ def edge_loss(size: BodySize, stock: float) -> float:
     return size.cast.edge_radius + stock * tan(radians(size.cast.draft_inside))
 
 
+UP, DOWN = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)
+AHEAD, AFT = (-1.0, 0.0, 0.0), (1.0, 0.0, 0.0)
+LEFT, RIGHT = (0.0, -1.0, 0.0), (0.0, 1.0, 0.0)
+
+
 def machined_faces(size: BodySize) -> tuple[MachinedFace, ...]:
     """Return every face that is machined off a layer of stock."""
-    cast, half, low, high, k = size.cast, size.width / 2, size.low_pad, size.high_pad, key(size)
-    up, down, ahead, aft = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0), (-1.0, 0.0, 0.0), (1.0, 0.0, 0.0)
-    left, right = (0.0, -1.0, 0.0), (0.0, 1.0, 0.0)
-    seat = "mill, in one setting with the other pad and the key"
+    return (*_outside(size), *_frog_seat(size), *_bosses(size))
+
+
+def _outside(size: BodySize) -> list[MachinedFace]:
+    cast, half, r = size.cast, size.width / 2, size.corner_radius
+    ground, square = "mill, then grind", "square to the sole, so that the plane shoots true"
     faces = [
-        MachinedFace("sole", "plane", (0.0, 0.0, 0.0), down, cast.sole, "mill, then grind", "the working face; datum A"),
-        MachinedFace("right cheek", "plane", (0.0, half, 0.0), right, cast.side, "mill, then grind", "square to the sole for shooting"),
-        MachinedFace("left cheek", "plane", (0.0, -half, 0.0), left, cast.side, "mill, then grind", "square to the sole for shooting"),
-        MachinedFace("toe", "plane", (size.toe_x, 0.0, 0.0), ahead, cast.end, "mill", "length and looks"),
-        MachinedFace("heel", "plane", (size.heel_x, 0.0, 0.0), aft, cast.end, "mill", "length and looks"),
-        MachinedFace("low pad", "plane", ((low.x0 + low.x1) / 2, 0.0, low.z), up, cast.pad, seat, "carries the frog's foot", own=(low.x0, low.x1)),
-        MachinedFace("high pad", "plane", (high.x1, 0.0, high.z), up, cast.pad, seat, "the frog is screwed down on it", own=(high.x0, high.x1), clear_x=(high.x0, high.x1 - edge_loss(size, cast.pad))),
-        MachinedFace("step between the pads", "plane", (high.x0, 0.0, high.z - 1.0), ahead, cast.pad, seat, "clears the frog at its foremost place"),
-        MachinedFace("key top", "plane", ((k.x0 + k.x1) / 2, 0.0, k.z), up, cast.pad, seat, "clears the frog's way"),
-        MachinedFace("key, right side", "plane", ((k.x0 + k.x1) / 2, k.half, k.z - 1.0), right, cast.pad, seat, "keeps the frog square"),
-        MachinedFace("key, left side", "plane", ((k.x0 + k.x1) / 2, -k.half, k.z - 1.0), left, cast.pad, seat, "keeps the frog square"),
-        MachinedFace("key, toe end", "cylinder", (k.x0 + k.half, 0.0, k.z), up, cast.pad, seat, "where the cutter turns", k.half),
-        MachinedFace("key, heel end", "cylinder", (k.x1 - k.half, 0.0, k.z), up, cast.pad, seat, "where the cutter turns", k.half),
-    ]  # fmt: skip
-    r = size.corner_radius
+        MachinedFace("sole", "plane", (0.0, 0.0, 0.0), DOWN, cast.sole, ground, "the working face; datum A"),
+        MachinedFace("right cheek", "plane", (0.0, half, 0.0), RIGHT, cast.side, ground, square),
+        MachinedFace("left cheek", "plane", (0.0, -half, 0.0), LEFT, cast.side, ground, square),
+        MachinedFace("toe", "plane", (size.toe_x, 0.0, 0.0), AHEAD, cast.end, "mill", "length and looks"),
+        MachinedFace("heel", "plane", (size.heel_x, 0.0, 0.0), AFT, cast.end, "mill", "length and looks"),
+    ]
     if r > 0:
         for name, x in (("toe", size.toe_x + r), ("heel", size.heel_x - r)):
             for side, y in (("right", half - r), ("left", r - half)):
-                faces.append(MachinedFace(f"corner, {name} {side}", "cylinder", (x, y, 0.0), up, min(cast.side, cast.end),
-                                          "mill", "no sharp corner in the hand", r))  # fmt: skip
+                label = f"corner, {name} {side}"
+                least, why = min(cast.side, cast.end), "no sharp corner in the hand"
+                faces.append(MachinedFace(label, "cylinder", (x, y, 0.0), UP, least, "mill", why, r))
+    return faces
+
+
+def _frog_seat(size: BodySize) -> list[MachinedFace]:
+    stock, low, high, k = size.cast.pad, size.low_pad, size.high_pad, key(size)
+    how = "mill, in one setting with both pads and the key"
+    middle, side_z = (k.x0 + k.x1) / 2, k.z - 1.0
+    whole = (high.x0, high.x1 - edge_loss(size, stock))
+    ends, sides = "where the cutter turns", "keeps the frog square"
+    return [
+        MachinedFace("low pad", "plane", (low.x0, 0.0, low.z), UP, stock, how, "carries the frog's foot",
+                     own=(low.x0, low.x1)),
+        MachinedFace("high pad", "plane", (high.x0, 0.0, high.z), UP, stock, how, "the frog is screwed down on it",
+                     own=(high.x0, high.x1), clear_x=whole),
+        MachinedFace("step between the pads", "plane", (high.x0, 0.0, high.z), AHEAD, stock, how,
+                     "clears the frog at its foremost place"),
+        MachinedFace("key top", "plane", (middle, 0.0, k.z), UP, stock, how, "clears the frog's way", own=(k.x0, k.x1)),
+        MachinedFace("key, right side", "plane", (middle, k.half, side_z), RIGHT, stock, how, sides),
+        MachinedFace("key, left side", "plane", (middle, -k.half, side_z), LEFT, stock, how, sides),
+        MachinedFace("key, toe end", "cylinder", (k.x0 + k.half, 0.0, k.z), UP, stock, how, ends, k.half),
+        MachinedFace("key, heel end", "cylinder", (k.x1 - k.half, 0.0, k.z), UP, stock, how, ends, k.half),
+    ]  # fmt: skip
+
+
+def _bosses(size: BodySize) -> list[MachinedFace]:
+    cast, faces = size.cast, []
     for boss in bosses_of(size):
-        r = boss.diameter / 2
+        r, at = boss.diameter / 2, (boss.x, 0.0, boss.z_top)
         what = {size.knob_boss.x: "knob boss", size.tote_boss.x: "tote boss"}.get(boss.x, "toe-screw boss")
-        faces.append(MachinedFace(what, "plane", (boss.x, 0.0, boss.z_top), up, cast.boss, "spot face",
-                                  "a flat, level seat for the wood", own=(boss.x - r, boss.x + r),
-                                  clear_radius=r - edge_loss(size, cast.boss)))  # fmt: skip
-    return tuple(faces)
+        faces.append(
+            MachinedFace(
+                what,
+                "plane",
+                at,
+                UP,
+                cast.boss,
+                "spot face",
+                "a flat, level seat for the wood",
+                own=(boss.x - r, boss.x + r),
+                clear_radius=r - edge_loss(size, cast.boss),
+            )
+        )
+        faces.append(MachinedFace(f"{what}, side", "cylinder", at, UP, cast.required, "hollow mill",
+                                  "the handle's counterbore registers on it", r))  # fmt: skip
+    return faces
 
 
 def from_solid(size: BodySize) -> tuple[FromSolid, ...]:
     """Return what is cut where the casting is closed."""
-    holes = len(size.holddown) + len(bosses_of(size))
+    drilled = len(size.holddown) + len(bosses_of(size))
     return (
-        FromSolid("mouth", "mill through from above and below, file the corners", "too narrow to cast; its place sets the plane"),
+        FromSolid("mouth", "mill through, file the corners", "too narrow to cast; its place sets the plane"),
         FromSolid("sides of the pads' milling", "left by the cutter", "between the pads and the cheeks' roots"),
-        FromSolid(f"{holes} tapped holes", "drill to a flat bottom, tap", "too small to cast"),
+        FromSolid("rings round the bosses", "hollow mill", "the flat foot of a handle must not ride on a cast root"),
+        FromSolid(f"{drilled} tapped holes", "drill to a flat bottom, tap", "too small to cast"),
         FromSolid("hand edges", "break all round above the sole", "no sharp edge where a hand goes"),
-    )  # fmt: skip
+    )

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from parts.body.arch import rim_height
 from parts.body.floor import floor
 from parts.body.key import key
-from parts.body.limits import HAND_BREAK, holes
+from parts.body.limits import HAND_BREAK, RING_DEPTH, holes, ring_reach
 from parts.body.outline import mouth_at
 from parts.body.ribs import boss_roundings, boss_side, bosses_of, ribs_of
 from parts.body.size import BodySize, Boss
@@ -55,7 +55,7 @@ def finished_volume(size: BodySize) -> float:
     k = key(size)
     key_block = k.plan().area * size.key_height
     drilled = sum(pi / 4 * h.tap_drill**2 * h.depth for h in holes(size))
-    bosses = sum(_boss(size, b, b.z_top) for b in bosses_of(size))
+    bosses = sum(_turned_boss(size, b) for b in bosses_of(size))
     return body - corners - rims - hand - _milled(size) + key_block - drilled + bosses + _ribs(size)
 
 
@@ -111,6 +111,12 @@ def _boss(size: BodySize, boss: Boss, top: float) -> float:
     root = boss_roundings(size, boss)[0]
     cone = pi / 3 * (top - size.sole) * (r0 * r0 + r0 * r1 + r1 * r1)
     return cone + 2 * pi * r0 * HOLLOW * root**2
+
+
+def _turned_boss(size: BodySize, boss: Boss) -> float:
+    """Return the finished boss's volume less the ring that the hollow mill sinks into the plate [mm3]."""
+    square = boss.diameter**2 / 4
+    return pi * (square * (boss.z_top - size.sole) - (ring_reach(size, boss) ** 2 - square) * RING_DEPTH)
 
 
 def _ribs(size: BodySize) -> float:

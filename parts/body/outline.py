@@ -6,12 +6,13 @@ Side drawn as (x, z), plan as (x, y), both in the plane's frame. The hand edges'
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from math import cos, radians, sin, tan
 
 from parts.body.arch import rim
 from parts.body.key import key
-from parts.body.limits import MOUTH_CORNER, holes
-from parts.body.ribs import boss_foot, boss_roundings, boss_side, bosses_of, ribs_of
+from parts.body.limits import MOUTH_CORNER, RING_DEPTH, holes, ring_reach
+from parts.body.ribs import bosses_of, ribs_of
 from parts.body.size import BodySize, TappedHole
 from parts.body.walls import inside_half
 from shared.profile import Line, Pen, Point, Profile
@@ -100,7 +101,7 @@ def _seat_chain(size: BodySize) -> list[Segment]:
     back = [(mouth_at(size, 0.0)[1], 0.0), (mouth_at(size, low.z)[1], low.z), (high.x0, low.z), (high.x0, high.z),
             (high.x1, high.z), (high.x1 + (high.z - s) * tan(radians(size.cast.draft_inside)), s),
             (size.heel_x, s)]  # fmt: skip
-    return [Line(p, q) for chain in (front, back) for p, q in zip(chain, chain[1:], strict=False)]
+    return [Line(p, q) for chain in (front, back) for p, q in pairwise(chain)]
 
 
 def side_view(size: BodySize) -> View:
@@ -109,11 +110,10 @@ def side_view(size: BodySize) -> View:
     k = key(size)
     hidden.append(Profile.rectangle(k.x0, size.high_pad.z, k.x1, k.z, name="key"))
     for boss in bosses_of(size):
-        root, (top, foot) = boss_roundings(size, boss)[0], (boss_side(size, boss, boss.z_top), boss_foot(size, boss))
-        side = boss_side(size, boss, size.sole)
-        pen = Pen.at(boss.x - foot, size.sole, "boss").line_to(boss.x - side, size.sole, corner=root)
-        pen = pen.line_to(boss.x - top, boss.z_top).line_to(boss.x + top, boss.z_top)
-        hidden += pen.line_to(boss.x + side, size.sole, corner=root).line_to(boss.x + foot, size.sole).chain()
+        x, r, reach, low = boss.x, boss.diameter / 2, ring_reach(size, boss), size.sole - RING_DEPTH
+        pen = Pen.at(x - reach, size.sole, "boss").line_to(x - reach, low).line_to(x - r, low)
+        pen = pen.line_to(x - r, boss.z_top).line_to(x + r, boss.z_top).line_to(x + r, low)
+        hidden += pen.line_to(x + reach, low).line_to(x + reach, size.sole).chain()
     for rib in ribs_of(size):
         thin = rib.half_thick - (rib.z - size.sole) * tan(radians(size.cast.draft_inside))
         pen = Pen.at(rib.x - rib.half_thick, size.sole, "rib").line_to(rib.x - thin, rib.z, corner=rib.edge)

@@ -57,8 +57,8 @@ def boss_roundings(size: BodySize, boss: Boss) -> tuple[float, float]:
 
 
 def boss_side(size: BodySize, boss: Boss, z: float) -> float:
-    """Return the radius of a boss's drafted side at height z [mm]; it has its nominal size at its finished top."""
-    return boss.diameter / 2 + (boss.z_top - z) * tan(radians(size.cast.draft_inside))
+    """Return the radius of a boss's drafted side as cast at height z [mm]; its stock is whole at its finished top."""
+    return boss.diameter / 2 + size.cast.required + (boss.z_top - z) * tan(radians(size.cast.draft_inside))
 
 
 def boss_foot(size: BodySize, boss: Boss) -> float:

@@ -157,7 +157,8 @@ def grade(
         {"surface_measure": found.surface_measure}, GRADE_SOURCE,
     )  # fmt: skip
     out.add("cuttings_allowed", "unlimited" if found.cuttings is None else found.cuttings,
-            "cuttings the clear units may come in", "by the grade's rule, fractions dropped", {}, GRADE_SOURCE)  # fmt: skip
+            "cuttings the clear units may come in", "by the grade's rule, fractions dropped", {},
+            GRADE_SOURCE)  # fmt: skip
     if found.extra_cutting_units is not None:
         out.add("clear_units_with_extra_cutting", found.extra_cutting_units, "clear units that allow one cutting more",
                 "surface measure x the grade's higher figure", {}, GRADE_SOURCE)  # fmt: skip

@@ -184,7 +184,7 @@ def grain_finding(wood: Species, angle_deg: float, where: str) -> Finding:
         judge(x >= warn, x >= bad),
         f"{'straight' if math.isinf(x) else f'1 in {x:.1f}'} ({angle_deg:.1f} deg), {strength:.0f} MPa",
         f"1 in {warn:g} or flatter; 1 in {bad:g} or steeper fails",
-        f"the wood keeps {100 * share:.0f} % of its bending strength across that slope; a tote breaks there when dropped",
+        f"the wood keeps {100 * share:.0f} % of its bending strength across that slope; a dropped tote breaks there",
         f"{facts['source']}; {HANKINSON_SOURCE}",
         ""
         if x >= warn

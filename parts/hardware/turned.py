@@ -124,5 +124,3 @@ def _along(p: Vector, direction: Vector, distance: float) -> Vector:
 
 def _opposite(v: Vector) -> Vector:
     return -v[0], -v[1], -v[2]
-
-

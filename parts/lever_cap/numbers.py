@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import acos, cos, degrees, radians, sin
 
-from parts.lever_cap import outline, spring
+from parts.lever_cap import leaf, outline, spring
 from parts.lever_cap.size import PAST_CENTER, SWING, LeverCapSize
 from shared.casting.alloy import Alloy
 from shared.numbers import COMMON_PRACTICE, GEOMETRY, PROPORTION, Numbers
@@ -124,7 +124,7 @@ def _add_spring(n: Numbers, size: LeverCapSize) -> None:
           {"F_n": f.cam, **strip}, BEAM)  # fmt: skip
     n.add("spring_stress_share", stress / spring.YIELD_MPA, "the same as a share of the yield", "stress / yield",
           {"stress_mpa": stress, "yield_mpa": spring.YIELD_MPA}, steel)  # fmt: skip
-    n.add("spring_strip_length_mm", outline.leaf_length(size), "strip the leaf is cut from",
+    n.add("spring_strip_length_mm", leaf.leaf_length(size), "strip the leaf is cut from",
           "length along the middle of the section", {"t_mm": t}, GEOMETRY)  # fmt: skip
 
 

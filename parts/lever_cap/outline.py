@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from math import asin, atan2, cos, degrees, hypot, radians, sin, tan
 
-from parts.lever_cap.size import RIVET_HEAD, LeverCapSize
+from parts.lever_cap.size import LeverCapSize
 from shared.errors import GeometryError
 from shared.profile import Path, Point, Profile
 from shared.segments import Arc, polar
@@ -16,7 +16,6 @@ FRONT = 60.0  # deg, milled front of the nose to the blade's face
 NOSE_BACK = 45.0  # deg, underside behind the land
 NOSE_ROOT = 3.0
 FRONT_CORNER = 4.0
-TAIL_RISE = 1.0  # top of the tail over the lever's stop
 TAIL_CORNER = 7.0
 PARALLEL = 2.0  # of the sides behind the nose
 NOSE_CORNER = 2.5  # corners of the nose in plan
@@ -26,8 +25,6 @@ RAMP = 2.0  # run of the casting's step from a machined to a plain face
 PLAIN_UNDER = 0.3  # plain faces of the lever lie so much under the milled ones beside them
 TIP_RISE = 4.5  # of the lever's tip, room for a finger tip
 TIP_THICK = 4.6
-BEND_RADIUS = 2.5  # inside radius of the leaf's bends
-LEAF_TURN_UP = 10.0  # deg of the leaf's free end
 
 
 def front_at(size: LeverCapSize, q: float, stock: float = 0.0) -> float:
@@ -58,7 +55,7 @@ def top_slope(size: LeverCapSize) -> float:
 
 def ear_fall(size: LeverCapSize) -> float:
     """Return the direction from the pivot [deg] at which the ears' round runs into the straight fall to the tail."""
-    return _tangent(size, size.tail, size.stop_q + TAIL_RISE)
+    return _tangent(size, size.tail, size.stop_q + size.nose_stock)
 
 
 def top_at(size: LeverCapSize, s: float) -> float:
@@ -77,7 +74,7 @@ def cap_section(size: LeverCapSize, stock: float) -> Profile:
     front = front_at(size, size.nose_q, stock)
     back = tan(radians(NOSE_BACK))
     pivot = (size.pivot_at, size.pivot_q)
-    corner = (size.tail, size.stop_q + TAIL_RISE)
+    corner = (size.tail, size.stop_q + size.nose_stock)
     down = ear_fall(size)
     slope = top_slope(size)
     first = polar(pivot, size.ear_radius, down)
@@ -255,70 +252,6 @@ def lever_plan(size: LeverCapSize, stock: float) -> Profile:
     path = Path.at(size.pivot_at - 3 * BEYOND, 0.0, "lever plan").line_to(tip, 0.0)
     path = path.arc_about((tip - plain, 0.0), 90.0).line_to(neck + RAMP * (stock + PLAIN_UNDER), plain, corner=soft)
     return path.line_to(neck, hub, corner=soft).line_to(size.pivot_at - 3 * BEYOND, hub).close()
-
-
-def leaf_section(size: LeverCapSize) -> Profile:
-    """Return the spring's section (s, q) as the shut lever presses it: flat on the chipbreaker, strap up to the cap."""
-    t, r = size.spring_thickness, BEND_RADIUS
-    low, high = size.press_q, size.strap_q
-    foot = size.press_at - size.spring_half
-    turn, run = _joggle(high - low, 2 * r + t)
-    end = LEAF_TURN_UP
-    aft = size.press_at + size.spring_half
-    begin = size.spring_rivet_at - LEAF_OVER
-    up = foot - run
-    path = Path.at(begin, high, "leaf spring").line_to(up, high).arc_about((up, high - r), -turn)
-    if turn >= 45.0:
-        path = path.line_by(*_leg(high - low, 2 * r + t))
-    path = path.arc_about((foot, low + r + t), turn).line_to(aft, low)
-    path = path.arc_about((aft, low + r + t), end)
-    tail = size.spring_end - path.end[0]
-    path = path.line_along(end, tail / cos(radians(end))).line_along(end + 90.0, t)
-    path = path.line_along(end + 180.0, tail / cos(radians(end))).arc_about((aft, low + r + t), -end)
-    path = path.line_to(foot, low + t).arc_about((foot, low + r + t), -turn)
-    if turn >= 45.0:
-        ds, dq = _leg(high - low, 2 * r + t)
-        path = path.line_by(-ds, -dq)
-    return path.arc_about((up, high - r), turn).line_to(begin, high + t).close()
-
-
-LEAF_OVER = 4.2  # of the leaf beyond its rivet
-
-
-def _joggle(height: float, both: float) -> tuple[float, float]:
-    """Return turn [deg] and run [mm] of two bends whose radii add up to `both`; with a 45 deg leg if they need it."""
-    c = 1 - height / both
-    if c >= cos(radians(45.0)):
-        turn = atan2((1 - c * c) ** 0.5, c)
-        return degrees(turn), both * sin(turn)
-    ds, _ = _leg(height, both)
-    return 45.0, both * sin(radians(45.0)) + ds
-
-
-def _leg(height: float, both: float) -> Point:
-    """Return the 45 deg leg (ds, dq) [mm] between two bends that are too small for the height alone."""
-    rest = height - both * (1 - cos(radians(45.0)))
-    return rest, -rest
-
-
-def leaf_plan(size: LeverCapSize) -> Profile:
-    """Return the leaf's plan as it lies in the cap (s, y), corners rounded so that no finger is scratched."""
-    h = size.spring_width / 2
-    a, b = size.spring_rivet_at - LEAF_OVER, size.spring_end
-    return Profile.rectangle(a, -h, b, h, (3.0, 2.0, 2.0, 3.0), "leaf plan")
-
-
-def leaf_length(size: LeverCapSize) -> float:
-    """Return the length of strip the leaf is cut from, along its middle [mm]."""
-    return leaf_section(size).area / size.spring_thickness
-
-
-def rivet_section(diameter: float, length: float, head: float, countersink: float) -> Profile:
-    """Return a spring rivet's half section (radius, height): low flat head at 0, countersunk end at `length` [mm]."""
-    r = diameter / 2
-    return Profile.polygon([(0.0, 0.0), (head / 2, 0.0), (head / 2, RIVET_HEAD), (r, RIVET_HEAD),
-                            (r, length - (countersink - r)), (countersink, length), (0.0, length)],
-                           (0.0, 0.6, 0.0, 0.0, 0.0, 0.0, 0.0), "spring rivet")  # fmt: skip
 
 
 def half_width_at(size: LeverCapSize, s: float) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import cadquery as cq
 
-from parts.lever_cap import outline
+from parts.lever_cap import leaf
 from parts.lever_cap.cap import SINK, cap_casting, cap_finished, ear_face, spring_rivet_top
 from parts.lever_cap.lever import lever_casting, lever_finished
 from parts.lever_cap.size import RIVET_HEAD, RIVET_PLAY, LeverCapSize
@@ -63,19 +63,19 @@ def pivot_rivet(size: LeverCapSize) -> cq.Solid:
 def spring_rivet(size: LeverCapSize) -> cq.Solid:
     """Return the spring's rivet: low head under the leaf with play, countersunk end in the cap's top, blade frame."""
     foot = size.strap_q - RIVET_PLAY - RIVET_HEAD
-    half = outline.rivet_section(size.rivet_diameter, spring_rivet_top(size) - foot, RIVET_HEAD_DIAMETER, SINK)
+    half = leaf.rivet_section(size.rivet_diameter, spring_rivet_top(size) - foot, RIVET_HEAD_DIAMETER, SINK)
     return revolve(half, (size.spring_rivet_at, 0.0, foot), part="spring rivet")
 
 
 def leaf_spring(size: LeverCapSize) -> cq.Solid:
     """Return the leaf as the shut lever holds it, pressed flat on the chipbreaker, in the blade frame."""
     name = "leaf spring"
-    strip = extrude_both(outline.leaf_section(size), "y", size.spring_width, part=name)
-    plan = extrude(outline.leaf_plan(size), "z", size.press_q - 5.0, size.underside_q + 5.0, part=name)
-    leaf = one_valid_solid(strip.intersect(plan), name, "round the corners")
+    strip = extrude_both(leaf.leaf_section(size), "y", size.spring_width, part=name)
+    plan = extrude(leaf.leaf_plan(size), "z", size.press_q - 5.0, size.underside_q + 5.0, part=name)
+    strip = one_valid_solid(strip.intersect(plan), name, "round the corners")
     hole = Profile.circle((size.spring_rivet_at, 0.0), (size.rivet_diameter + SPRING_HOLE_PLAY) / 2, "leaf hole")
     punch = extrude(hole, "z", size.press_q - 5.0, size.underside_q + 5.0, part=name)
-    return one_valid_solid(leaf.cut(punch), name, "punch the hole")
+    return one_valid_solid(strip.cut(punch), name, "punch the hole")
 
 
 def lever_turned(size: LeverCapSize, lever: cq.Solid, opened: float) -> cq.Solid:

@@ -9,13 +9,14 @@ from math import asin, cos, degrees, radians, sin, tan
 from parts.blade.angles import edge_angles
 from parts.blade.bedding import bevel_heel, edge_deflection, unsupported_length
 from parts.blade.temper import choose_temper
+from parts.body.limits import check_limits
 from parts.handle.hand import largest_hand, share_of_hands
 from parts.plane.design import Design
 from parts.plane.mechanism import TRAVEL, lateral_angle_limit
 from parts.plane.placing import KNUCKLE_CLEARANCE, WOOD_CLEARANCE
 from parts.plane.stations import BLADE_TRAVEL, FLOOR_LEFT, WALL_RELIEF
 from parts.plane.wood import wood_findings
-from shared.errors import PlanewrightError
+from shared.errors import GeometryError, PlanewrightError
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE, GEOMETRY
 from shared.units import both_units
@@ -23,9 +24,28 @@ from shared.units import both_units
 STEEL_E = 205000.0  # MPa, tool steel
 
 
+def _buildable(d: Design) -> Finding:
+    reason = ""
+    try:
+        check_limits(d.body)
+    except GeometryError as err:
+        reason = str(err)
+    return Finding(
+        "B06",
+        "body",
+        "walls and radii leave room for the model",
+        judge(not reason),
+        reason or "all do",
+        "every radius, wall and boss has its room",
+        "a casting with radii that run into each other can be neither modelled nor moulded",
+        GEOMETRY,
+        "widen body.width, thicken body.cheek_thickness, or lower body.root_radius and body.corner_radius",
+    )
+
+
 def check_design(d: Design) -> list[Finding]:
     """Return every finding about a plane, in order of code."""
-    return [*_edge(d), *_mouth(d), *_bedding(d), *_body(d), *_casting(d), *_adjusters(d), *_hands(d), *wood_findings(d)]
+    return [*_edge(d), *_mouth(d), *_bedding(d), *_body(d), *_casting(d), _buildable(d), *_adjusters(d), *_hands(d), *wood_findings(d)]
 
 
 def _mm(d: Design, value: float) -> str:

@@ -30,7 +30,9 @@ class Sample(NamedTuple):
     normal: Vector
 
 
-def sampled_faces(solid: cq.Solid, deflection: float = 0.5, turn: float = 0.35) -> Iterator[tuple[cq.Face, list[Sample]]]:
+def sampled_faces(
+    solid: cq.Solid, deflection: float = 0.5, turn: float = 0.35
+) -> Iterator[tuple[cq.Face, list[Sample]]]:
     """Run over the faces of a solid, each with points spread over it up to its edges.
 
     Args:

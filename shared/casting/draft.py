@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import math
 
-import numpy as np
-
 from shared.errors import Fault, InputError
+from shared.interpolate import interpolate
 from shared.tables import table
 
 
@@ -58,5 +57,5 @@ def jobbing_draft(draw_mm: float) -> float:
     if not 0.0 < draw_in <= rows["draw"][-1]:
         allowed = f"more than 0, to {rows['draw'][-1] * 25.4:g} mm"
         raise InputError(Fault("draft table", "draw", f"{draw_mm:g} mm", allowed))
-    roots = np.sqrt(np.array(rows["draw"], dtype=float))
-    return float(np.interp(math.sqrt(draw_in), roots, rows["draft"])) * 25.4
+    roots = [math.sqrt(d) for d in rows["draw"]]
+    return interpolate(math.sqrt(draw_in), roots, rows["draft"]) * 25.4

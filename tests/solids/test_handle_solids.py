@@ -8,6 +8,7 @@ from pathlib import Path
 import cadquery as cq
 import numpy as np
 import pytest
+import trimesh
 from OCP.BRep import BRep_Tool
 from OCP.GeomLProp import GeomLProp_SLProps
 
@@ -62,8 +63,10 @@ def upright(shape: cq.Shape, size: ToteSize) -> cq.Shape:
     return shape.rotate(cq.Vector(0, 0, 0), cq.Vector(0, 1, 0), size.lean_deg)
 
 
-def loft_face(shape: cq.Shape) -> cq.Face:
-    return max(shape.Faces(), key=lambda f: f.Area())
+def loft_faces(shape: cq.Shape) -> list[cq.Face]:
+    """The loft's four quarters, the largest faces but the flat foot."""
+    curved = [f for f in shape.Faces() if f.geomType() == "BSPLINE"]
+    return sorted(curved, key=lambda f: -f.Area())[:4]
 
 
 each = pytest.mark.parametrize("name", CASES)
@@ -83,11 +86,10 @@ def test_one_valid_solid_inside_its_skin(name: str) -> None:
 @each
 def test_rod_s_bore_lies_in_the_wood(name: str) -> None:
     size = size_of(name)
-    up, face = upright(skin_of(name), size), None
-    face = loft_face(up)
+    loft = cq.Compound.makeCompound(loft_faces(upright(skin_of(name), size)))
     low, high = size.hand_bottom + 3.0, size.rod_height - size.nut_counterbore_depth - 3.0
     axis = cq.Edge.makeLine(cq.Vector(0, 0, low), cq.Vector(0, 0, high))
-    wood = face.distance(axis) - size.bore_diameter / 2
+    wood = loft.distance(axis) - size.bore_diameter / 2
     assert wood >= MIN_WOOD
     # sections of the loft are not quite square to the rod, so the curves' figure is near, not equal
     assert wood == pytest.approx(least_wood(size)[0], abs=0.6)
@@ -107,16 +109,21 @@ def test_sections_measure_as_the_sizes_say(name: str) -> None:
         assert cut.xmax - cut.xmin == pytest.approx(depth, abs=0.05)
         assert cut.ymax - cut.ymin == pytest.approx(width, abs=0.35)
     foot = skin_of(name).intersect(cq.Face.makePlane(400, 400, cq.Vector(0, 0, 1.5), cq.Vector(0, 0, 1))).BoundingBox()
-    assert foot.xmax - foot.xmin == pytest.approx(size.foot_length, abs=0.02)
-    assert foot.ymax - foot.ymin == pytest.approx(size.foot_width, abs=0.02)
+    assert foot.xmax - foot.xmin == pytest.approx(size.foot_length, abs=0.05)
+    assert foot.ymax - foot.ymin == pytest.approx(size.foot_width, abs=0.05)
 
 
 @each
 def test_alike_on_both_sides(name: str) -> None:
-    whole = skin_of(name)
-    half = whole.intersect(cq.Solid.makeBox(400, 200, 400, cq.Vector(-200, 0, -100)))
-    assert half.Volume() == pytest.approx(whole.Volume() / 2, rel=1e-6)
-    assert abs(cq.Shape.centerOfMass(whole).y) < 1e-5
+    vertices, triangles = skin_of(name).tessellate(0.02, 0.1)
+    mesh = trimesh.Trimesh([v.toTuple() for v in vertices], triangles)
+    assert abs(mesh.center_mass[1]) < 1e-3
+    assert skin_of(name).Volume() == pytest.approx(mesh.volume, rel=3e-3)
+    for z in (2.0, 9.0, 20.0, 45.0, 65.0):
+        cut = skin_of(name).intersect(cq.Face.makePlane(400, 400, cq.Vector(0, 0, z), cq.Vector(0, 0, 1)))
+        box = cut.BoundingBox()
+        assert box.ymin == pytest.approx(-box.ymax, abs=1e-4)
+        assert abs(cut.Center().y) < 2e-3
 
 
 @each
@@ -125,22 +132,21 @@ def test_no_edge_where_the_hand_goes(name: str) -> None:
     solid = skin_of(name)
     faces = solid.Faces()
     seen = 0
-    for edge in loft_face(solid).Edges():
+    for edge in {e.hashCode(): e for f in loft_faces(solid) for e in f.Edges()}.values():
         both = [f for f in faces if any(e.isSame(edge) for e in f.Edges())]
-        if len(both) != 2:  # the seam, where the surface meets itself
-            continue
+        assert len(both) == 2
         for t in np.linspace(0.03, 0.97, 24):
             p = edge.positionAt(t)
             assert both[0].normalAt(p).getAngle(both[1].normalAt(p)) < math.radians(0.5)
             seen += 1
-    assert seen == 48  # the foot's arris below, the crest above
+    assert seen == 12 * 24  # four quarters, each with the foot's arris below, the crest above, and the next quarter
 
 
 @each
 def test_radii_measured_on_the_model(name: str) -> None:
-    """Convex radius of curvature over the whole loft: at least the palm's above the foot, 1.4 mm on the foot itself."""
+    """Convex radius of curvature over the whole loft: at least the palm's above the foot, the arris' on it."""
     size = size_of(name)
-    face = loft_face(skin_of(name))
+    face = loft_faces(skin_of(name))[0]  # the quarters lie on one surface, read whole
     surface = BRep_Tool.Surface_s(face.wrapped)
     u0, u1, v0, v1 = surface.Bounds()
     least_hand, least_foot = math.inf, math.inf
@@ -149,8 +155,8 @@ def test_radii_measured_on_the_model(name: str) -> None:
         for u in np.linspace(u0, u1, 48, endpoint=False):
             local = GeomLProp_SLProps(surface, u, v, 2, 1e-9)
             p, n = local.Value(), local.Normal()
-            if sign is None:  # the first point stands on the foot's side, where outward is +y
-                sign = math.copysign(1.0, n.Y() * p.Y())
+            if sign is None:  # the first point stands on the foot's wall, where outward is away from the middle
+                sign = math.copysign(1.0, n.X() * p.X() + n.Y() * p.Y())
             bend = -sign * np.array([local.MinCurvature(), local.MaxCurvature()])
             if bend.max() > 1e-9:
                 radius = 1 / bend.max()
@@ -159,7 +165,7 @@ def test_radii_measured_on_the_model(name: str) -> None:
                 else:
                     least_foot = min(least_foot, radius)
     assert least_hand >= palm_radius() - 0.1
-    assert least_foot >= 1.4
+    assert least_foot >= size.arris_radius
 
 
 @each

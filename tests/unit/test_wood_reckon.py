@@ -64,14 +64,17 @@ def test_layout(tmp_path, board):
     assert "proven" in ask("layout", "--board", board, "--pieces", str(file))
 
 
+OAK = ("movement", "--species", "white-oak", "--dimension", "1 in", "--to", "9%")
+
+
 @pytest.mark.parametrize(
     ("words", "match"),
     [
         (("emc", "--temperature", "70", "--humidity", "50%"), "no unit"),
         (("emc", "--temperature", "70 F", "--humidity", "150%"), "100%"),
-        (("movement", "--species", "oak", "--grain", "flat", "--dimension", "1 in", "--from", "8%", "--to", "9%"), "white-oak"),
-        (("movement", "--species", "white-oak", "--grain", "rift", "--dimension", "1 in", "--from", "8%", "--to", "9%"), "quarter"),
-        (("movement", "--species", "white-oak", "--grain", "flat", "--dimension", "1 in", "--from", "40%", "--to", "9%"), "30%"),
+        (("grain", "--species", "oak", "--property", "bending", "--angle", "5 deg"), "white-oak"),
+        ((*OAK, "--grain", "rift", "--from", "8%"), "quarter"),
+        ((*OAK, "--grain", "flat", "--from", "40%"), "30%"),
         (("grain", "--species", "white-oak", "--property", "bending", "--angle", "95 deg"), "0 to 90"),
         (("grade", "--grade", "prime", "--width", "8 in", "--length", "8 ft"), "FAS"),
         (("layout", "--board", "70x40", "--pieces", "p.csv"), "--board"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -14,6 +15,8 @@ from parts.handle.cutplan.model import Order
 from parts.handle.rack import Board
 
 EPS = 1e-6
+MANY_BOARDS = 30  # a larger rack of one wood is planned on a coarser stop, to answer within a minute
+COARSE_STEP_MM = 1.0
 
 
 @dataclass(frozen=True)
@@ -96,6 +99,8 @@ def grid_board(board: Board, kinds: Sequence[Kind], practice: WoodPractice) -> G
 
 def make_instance(orders: Sequence[Order], boards: Sequence[Board], practice: WoodPractice) -> Instance:
     """Return the planner's instance of orders and boards of one wood; boards that fit nothing are left out."""
+    if len(boards) > MANY_BOARDS:
+        practice = dataclasses.replace(practice, cut_step_mm=max(COARSE_STEP_MM, practice.cut_step_mm))
     g = practice.cut_step_mm
     kinds = tuple(
         Kind(o, b, blank.name, steps_up(blank.length_mm, g), steps_up(blank.width_mm, g), blank.thickness_mm)

@@ -176,9 +176,7 @@ def _search(
     return best_value, best_plan, max(bound, best_value)
 
 
-def _unfold(
-    table: CutTable, built: _Built, parents: Sequence[PlanSpot], top: int
-) -> list[PlanSpot]:
+def _unfold(table: CutTable, built: _Built, parents: Sequence[PlanSpot], top: int) -> list[PlanSpot]:
     out: list[PlanSpot] = []
     todo = [(top, 0, 0)]
     while todo:

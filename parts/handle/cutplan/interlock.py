@@ -19,6 +19,7 @@ from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, row_shape
 
 BEAM_CLEAR = 12
 BEAM_DEFECTS = 4
+NESTS = 120  # beams over boards with defects that are worth the time; more boards get narrower beams
 
 
 def box_points(blank: Blank) -> list[Point]:
@@ -72,6 +73,7 @@ class Nester:
         shapes = [*self.shapes[lead], *(s for i in others for s in self.shapes[i])]
         gaps = Gaps(shapes)
         n_lead = len(self.shapes[lead])
+        most = self.inst.orders[order].quantity
         groups: dict[int, list[int]] = {}
         for at, s in enumerate(shapes):
             groups.setdefault(s.kind, []).append(at)
@@ -90,7 +92,8 @@ class Nester:
             if not board.board.defects and key in clear:
                 states = [s for s in clear[key][1] if s.end <= room.length + 1e-7]
             else:
-                states = nest(room, BEAM_CLEAR if not board.board.defects else BEAM_DEFECTS, 10_000)
+                beam = max(1, min(BEAM_DEFECTS, NESTS // (len(self.inst.boards) * len(self.outlined()))))
+                states = nest(room, beam if board.board.defects else BEAM_CLEAR, most)
                 if not board.board.defects:
                     clear[key] = (room.length, states)
             out += self._with_others(b, board, shapes, gaps, groups, others, states)
@@ -113,7 +116,7 @@ class Nester:
         others = [i for i in others if self._thick(board, i)]
         out = [self._pattern(b, shapes, s.spots, s.end) for s in states]
         if not others:
-            return out
+            return useful(out)
         rooms = {i: self._room(board, shapes, gaps, groups[i]) for i in others}
         for n, state in enumerate(states, 1):
             holes = sets = state.spots
@@ -132,7 +135,7 @@ class Nester:
                 if not rooms[i].empty:
                     spots = fill(rooms[i], start(rooms[i], spots), 10_000, rooms[i].length).spots
             out.append(self._pattern(b, shapes, spots, max(x + shapes[s].length for s, x, _ in spots)))
-        return out
+        return useful(out)
 
     def _pattern(
         self, b: int, shapes: Sequence[RowShape], spots: Sequence[tuple[int, float, int]], end: float
@@ -170,6 +173,15 @@ class Nester:
         taken = (stop if kept else long) * wide * board.bf_per_mm2
         offcuts = (Offcut(stop, 0.0, rest, wide),) if kept else ()
         return Pattern(b, "interlocked", tuple(counts), taken, tuple(placements), tuple(kinds), tuple(cuts), offcuts)
+
+
+def useful(patterns: Sequence[Pattern]) -> list[Pattern]:
+    """Return the patterns of one board that no other beats, with as many of each piece for as little wood."""
+    kept: list[Pattern] = []
+    for p in sorted(patterns, key=lambda p: (p.cost_bf, -sum(p.counts), p.counts)):
+        if not any(all(a >= b for a, b in zip(q.counts, p.counts, strict=True)) for q in kept):
+            kept.append(p)
+    return kept
 
 
 def interlocked(inst: Instance, straight: Sequence[Answer]) -> Answer:

@@ -22,6 +22,7 @@ Floats = NDArray[np.float64]
 MATCH_WORTH_BF = 3.0  # what a set out of one board is worth to this works; invented, common practice is to match
 NODE_LIMIT = 400
 ROUNDS = 60
+ENOUGH_BF = 0.05  # pricing ends when all boards together could gain no more than this; the bound says it
 IMPROVE_ROUNDS, IMPROVE_BOARDS, COVER_BOARDS = 4, 3, 25
 
 
@@ -191,7 +192,7 @@ def solve(inst: Instance, finders: Sequence[Finder], seeds: Sequence[Pattern] = 
                 if gain > 1e-6 * max(1.0, prices[b]):
                     added |= master.add(p)
         bound = min(bound, worth + float(best.sum()))
-        if not added:
+        if not added or float(best.sum()) <= ENOUGH_BF:
             break
     chosen, sets, objective = improve(master, finders)
     return Answer(chosen, sets, objective, max(bound, objective), master.set_worth, master.total_bf, master.patterns)
