@@ -217,7 +217,5 @@ def tote_solid(size: ToteSize) -> cq.Solid:
     Raises:
         GeometryError: the skin does not close, or a cut does not leave one valid solid.
     """
-    solid = skin(size)
-    for name, tool in cutters(size).items():
-        solid = one_valid_solid(solid.cut(tool), "tote", name)
-    return solid
+    # one cut with all tools: several times quicker than one after the other
+    return one_valid_solid(skin(size).cut(*cutters(size).values()), "tote", "bores and counterbores")

@@ -1,0 +1,1 @@
+"""Every design rule that arithmetic can judge, by subject; `parts.plane.checks` collects them."""
