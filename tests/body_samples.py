@@ -74,9 +74,9 @@ def random_body(seed: int) -> BodySize:
     cast = replace(size.cast, draft_inside=r.uniform(1.0, 2.5))
     size = replace(size, cast=cast)
     parting = r.choice([-cast.sole, -cast.sole, 0.0, size.sole / 2])
-    size = replace(size, corner_radius=r.choice([0.0, 1.5, 1.5 * cheek_thickness(size, size.rail_height)]))
+    size = replace(size, corner_radius=r.choice([0.0, 1.5, 1.41 * cheek_thickness(size, size.rail_height)]))
     return replace(size, cast=replace(
-        cast, sole=-min(-cast.sole, parting), side=r.uniform(1.8, 3.5), end=r.uniform(2.0, 4.0),
+        cast, required=1.4, sole=-min(-cast.sole, parting), side=r.uniform(1.8, 3.5), end=r.uniform(2.0, 4.0),
         pad=r.uniform(1.6, 3.0), boss=r.uniform(1.4, 2.6), draft_outside=r.uniform(1.0, 2.5),
         edge_radius=r.uniform(0.8, 1.3), parting_z=parting,
     ))  # fmt: skip

@@ -17,7 +17,7 @@ MOUTH_CORNER = 0.6  # radius of the cutter that finishes the mouth's ends; commo
 RING_DEPTH = 0.2  # the hollow mill sinks this far into the plate round a boss [mm]
 RING_BEYOND = 0.3  # and cuts this far past the boss's cast root [mm]
 LAND = 0.3  # least flat left between two roundings of one rim [mm]
-TIP_ANGLE = 70.0  # least angle of the metal where a plan corner meets the inside of a rail, in plan [deg]
+TIP_ANGLE = 73.0  # least angle of the metal where a plan corner meets the inside of a rail, in plan [deg]
 UNDER_HOLE = 0.5  # below this a hole counts as broken through the sole [mm]
 
 

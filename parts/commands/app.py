@@ -5,6 +5,7 @@ Those are imported inside each command, so that `--help` answers at once.
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 from typing import Annotated, Any
@@ -12,6 +13,11 @@ from typing import Annotated, Any
 import typer
 
 from shared.errors import EXIT_BAD_INPUT, EXIT_FINE, PlanewrightError
+
+# no plug-in of other people's packages has a say in how a spec is read; looking for them costs a third of the start
+os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
+
+RECKON_HELP = "The ready reckoner: one shop question, no spec."
 
 NEXT_STEPS = """
 What to do next:
@@ -177,15 +183,21 @@ def schema() -> None:
     run_schema()
 
 
-def _reckon() -> typer.Typer:
+def _reckon(asked: bool) -> typer.Typer:
+    """Return the reckoner; its questions are only loaded when one is asked, since they would slow every other start."""
+    group = typer.Typer(help=RECKON_HELP, rich_markup_mode=None, no_args_is_help=True)
+    if not asked:
+        group.callback()(_nothing)
+        return group
     from parts.commands import reckon_foundry, reckon_steel, reckon_wood
 
-    group = typer.Typer(
-        help="The ready reckoner: one shop question, no spec.", rich_markup_mode=None, no_args_is_help=True
-    )
     for module in (reckon_steel, reckon_foundry, reckon_wood):
         module.register(group)
     return group
+
+
+def _nothing() -> None:
+    """Stand in for the reckoner in the list of commands."""
 
 
 @app.callback(invoke_without_command=True)
@@ -212,7 +224,8 @@ def run(argv: list[str] | None = None) -> int:
     Returns:
         The exit code: 0 fine, 1 a check failed, 2 bad input, 3 a model could not be built.
     """
-    app.add_typer(_reckon(), name="reckon")
+    words = sys.argv[1:] if argv is None else argv
+    app.add_typer(_reckon("reckon" in words[:1]), name="reckon", help=RECKON_HELP)
     command = typer.main.get_command(app)
     try:
         code = command.main(args=argv, prog_name="planewright", standalone_mode=False)

@@ -61,10 +61,27 @@ class Curve:
 
 
 def solve(f: Callable[[float], float], value: float, low: float, high: float) -> float:
-    """Return where a rising f takes a value, by halving; the nearer end when it never does."""
-    for _ in range(34):
-        middle = (low + high) / 2
-        low, high = (middle, high) if f(middle) < value else (low, middle)
+    """Return where a rising f takes a value, to 1e-10; the nearer end when it never does.
+
+    Regula falsi with the Illinois weight: about a quarter of the readings that halving takes.
+    """
+    below, above = f(low) - value, f(high) - value
+    if below >= 0:
+        return low
+    if above <= 0:
+        return high
+    side = 0
+    for _ in range(100):
+        at = (low * above - high * below) / (above - below)
+        miss = f(at) - value
+        if abs(miss) < 1e-11 or high - low < 1e-10:
+            return at
+        if miss < 0:
+            low, below = at, miss
+            above, side = (above / 2 if side < 0 else above), -1
+        else:
+            high, above = at, miss
+            below, side = (below / 2 if side > 0 else below), 1
     return (low + high) / 2
 
 
@@ -109,25 +126,34 @@ class ToteForm:
         return math.sin(math.radians(self.lean_deg)), math.cos(math.radians(self.lean_deg))
 
     @cached_property
-    def _curves(self) -> tuple[Curve, ...]:
-        points = (self.front, self.back)
-        flat = [[p[axis] for p in curve] for curve in points for axis in (0, 1)]
-        return tuple(map(Curve, (*flat, self.half_width, self.front_share, self.back_share)))
+    def _front(self) -> tuple[Curve, Curve]:
+        return Curve([p[0] for p in self.front]), Curve([p[1] for p in self.front])
+
+    @cached_property
+    def _back(self) -> tuple[Curve, Curve]:
+        return Curve([p[0] for p in self.back]), Curve([p[1] for p in self.back])
+
+    @cached_property
+    def _width(self) -> Curve:
+        return Curve(self.half_width)
+
+    @cached_property
+    def _shares(self) -> tuple[Curve, Curve]:
+        return Curve(self.front_share), Curve(self.back_share)
 
     def front_at(self, v: float) -> Point:
         """Return the front curve (x, z) at station v [mm]."""
-        return self._curves[0](v), self._curves[1](v)
+        return self._front[0](v), self._front[1](v)
 
     def back_at(self, v: float) -> Point:
         """Return the back curve (x, z) at station v [mm]."""
-        return self._curves[2](v), self._curves[3](v)
+        return self._back[0](v), self._back[1](v)
 
     def station(self, v: float) -> Station:
         """Return the section at station v."""
         f, b = self.front_at(v), self.back_at(v)
         depth = math.dist(f, b)
-        width, front, back = (c(v) for c in self._curves[4:])
-        return Station(f, b, width, depth * front, depth * back)
+        return Station(f, b, self._width(v), depth * self._shares[0](v), depth * self._shares[1](v))
 
     def along_rod(self, p: Point) -> Point:
         """Return (h, q) of a point (x, z) [mm]."""
@@ -139,7 +165,7 @@ class ToteForm:
         top = float(self.spans)
         vf = solve(lambda v: self.along_rod(self.front_at(v))[0], h, CROTCH - 1.0, top)
         vb = solve(lambda v: self.along_rod(self.back_at(v))[0], h, 0.0, top)
-        width = self._curves[4]((vf + vb) / 2)
+        width = self._width((vf + vb) / 2)
         return self.along_rod(self.front_at(vf))[1], self.along_rod(self.back_at(vb))[1], width
 
     def horn(self) -> tuple[float, float]:

@@ -101,6 +101,7 @@ def knob_envelope(size: KnobSize) -> Envelope:
     return Envelope(size.height, size.diameter, size.diameter)
 
 
+@lru_cache(maxsize=64)
 def narrowest_section(size: ToteSize) -> Narrowest:
     """Return the grip's narrowest section, square to the rod, between the lowest finger and the horn."""
     form = size.form
@@ -117,6 +118,7 @@ def narrowest_section(size: ToteSize) -> Narrowest:
     return Narrowest(point_on_rod(size.lean_deg, h, 0.0)[1], depth(h), 2 * form.grip_at(h)[2], size.lean_deg)
 
 
+@lru_cache(maxsize=64)
 def least_wood(size: ToteSize) -> tuple[float, float]:
     """Return the least wood round the rod's bore in the grip [mm] and how far up the rod it is [mm]."""
     form = size.form

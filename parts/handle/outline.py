@@ -121,14 +121,16 @@ def _knob_corners(size: KnobSize) -> tuple[list[Point], list[float]]:
     and the greatest diameter are touched exactly.
     """
     h, foot, waist, swell = size.height, size.foot_diameter / 2, size.waist / 2, size.diameter / 2
-    dome = max(0.66 * swell, size.crest_radius + 1.5)
+    dome = max(0.60 * swell, size.crest_radius + 1.0)
     corners: list[Point] = [(foot, 0.0), (foot, 0.11 * h), (waist, 0.29 * h), (waist, 0.48 * h)]
-    corners += [(swell, 0.64 * h), (swell, 0.79 * h), (dome, h)]
+    corners += [(swell, 0.64 * h), (swell, 0.78 * h), (0.35 * dome + 0.65 * swell, 0.92 * h), (dome, h)]
     legs = [math.dist(a, b) for a, b in pairwise(corners)]
-    takes = [size.arris_radius, 0.0, legs[2] / 2, legs[2] / 2, legs[4] / 2, legs[4] / 2, 0.0]
+    halves = [leg / 2 for leg in legs]
+    takes = [size.arris_radius, 0.0, halves[2], halves[2], halves[4], halves[4], min(halves[5:7]), 0.0]
     takes[1] = min(legs[0] - takes[0], 0.95 * (legs[1] - takes[2]))
     takes[4] = min(takes[4], legs[3] - takes[3])
-    takes[6] = min(legs[5] - takes[5], dome - size.crest_radius)
+    takes[5] = min(takes[5], legs[5] - takes[6])
+    takes[7] = min(legs[6] - takes[6], dome - size.crest_radius)
     return corners, takes
 
 

@@ -29,7 +29,7 @@ def lever_casting(size: LeverCapSize) -> cq.Solid:
         GeometryError: a step could not be built.
     """
     half = size.lever_width / 2 + size.nose_stock + 1.0
-    section = outline.lever_section(size, size.nose_stock)
+    section = outline.lever_section(size, outline.lever_stock(size))
     block = taper_extrude(section, "y", 0.0, size.outside_draft, up=half, part=PART)
     plan = extrude(outline.lever_plan(size, size.nose_stock), "z", -_FAR, _FAR, part=PART)
     right = one_valid_solid(block.intersect(plan), PART, "plan")

@@ -198,6 +198,11 @@ def _end_slope(s: float, q: float, tip: float, size: LeverCapSize) -> float:
     return tan(2 * atan2(size.stop_q + TIP_RISE - q, tip - s))
 
 
+def lever_stock(size: LeverCapSize) -> float:
+    """Return the stock round the lever's hub at its parting plane [mm]: so that enough is left where draft has run."""
+    return size.nose_stock + size.lever_width / 2 * tan(radians(size.outside_draft))
+
+
 def lever_section(size: LeverCapSize, stock: float) -> Profile:
     """Return the lever's section (s, q) at its parting plane y = 0; it runs on beyond the tip, which the plan ends.
 
@@ -228,7 +233,7 @@ def lever_hub_cut(size: LeverCapSize) -> Profile:
     """Return what is machined away round hub, cam and stop face (s, q): everything outside their finished outline."""
     top = _hub(size, 0.0)[0]
     far_s, far_q = size.pivot_at - 4 * BEYOND, size.press_q - 4 * BEYOND
-    reach = RAMP * (size.nose_stock + PLAIN_UNDER)
+    reach = RAMP * (lever_stock(size) + PLAIN_UNDER)
     begin = (size.pivot_at + 4.0 + reach, top[1])
     path = Path.at(*begin, "lever hub").line_to(*top)
     path = _around_hub(path, size, 0.0, 1.5).line_to(size.tail + 1.0 + reach, size.stop_q)

@@ -35,10 +35,18 @@ def meetings(solids: Sequence[tuple[str, cq.Solid]], within: float = 3.0) -> lis
     found = []
     for i, (first, a) in enumerate(solids):
         for second, b in solids[i + 1 :]:
+            if _apart(a, b) > within:
+                continue
             gap = a.distance(b)
             if gap <= within:
                 found.append(Meeting(first, second, common_volume(a, b) if gap == 0.0 else 0.0, gap))
     return found
+
+
+def _apart(a: cq.Solid, b: cq.Solid) -> float:
+    """Return how far the boxes about two solids are apart along an axis [mm], at most; negative when they overlap."""
+    p, q = a.BoundingBox(), b.BoundingBox()
+    return max(p.xmin - q.xmax, q.xmin - p.xmax, p.ymin - q.ymax, q.ymin - p.ymax, p.zmin - q.zmax, q.zmin - p.zmax)
 
 
 def least_draft(casting: cq.Solid, axis: str, parting: float, skip_up_to: float = 1e-3) -> float:
@@ -89,19 +97,19 @@ def stock_points(size: LeverCapSize) -> dict[str, tuple[tuple[float, float, floa
 
 
 def least_stock(casting: cq.Solid, point: tuple[float, float, float], out: tuple[float, float, float],
-                most: float = 20.0) -> float:  # fmt: skip
-    """Return how much metal the casting has beyond a point of a machined face, along a direction [mm]."""
+                most: float = 6.0) -> float:  # fmt: skip
+    """Return the metal that a casting has beyond a point of a machined face, along a direction, up to `most` [mm]."""
     classify = BRepClass3d_SolidClassifier(casting.wrapped)
 
     def inside(depth: float) -> bool:
         classify.Perform(gp_Pnt(*(p + depth * o for p, o in zip(point, out, strict=True))), 1e-7)
         return bool(classify.State() == TopAbs_IN)
 
-    step, depth = 0.05, 0.02
+    step, depth = 0.25, 0.01
     while depth < most and inside(depth):
         depth += step
     low, high = max(0.0, depth - step), depth
-    for _ in range(20):
+    for _ in range(16):
         half = (low + high) / 2
         low, high = (half, high) if inside(half) else (low, half)
     return low

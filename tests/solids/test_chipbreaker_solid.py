@@ -60,7 +60,7 @@ def made():
 def test_volume_from_the_outlines(made):
     """Section by width, less openings and corners, by plane geometry; arrises and countersinks are under 0.6 %."""
     z = size()
-    holes = sum(h.area for name, h in outline.openings(z).items() if name != "screw") + math.pi * (z.screw_tap_drill / 2) ** 2
+    holes = sum(hole.area for hole in outline.openings(z).values())
     corners = 2 * (1 - math.pi / 4) * z.corner_radius**2
     expected = outline.section(z).area * z.width - z.thickness * (holes + corners)
     assert made.Volume() == pytest.approx(expected, rel=6e-3)

@@ -6,6 +6,8 @@ import math
 import subprocess
 import sys
 from dataclasses import replace
+from itertools import pairwise
+from math import radians, tan
 
 import pytest
 from hypothesis import given
@@ -32,7 +34,7 @@ seeds = st.integers(0, 100_000)
 def test_rim_is_smooth_and_reaches_the_peak(seed: int) -> None:
     size = random_body(seed)
     pieces = rim(size, beyond=5.0)
-    for a, b in zip(pieces, pieces[1:], strict=False):
+    for a, b in pairwise(pieces):
         assert math.dist(a.end, b.start) < 1e-6
         (ax, az), (bx, bz) = a.direction(at_end=True), b.direction()
         assert abs(ax * bz - az * bx) < 1e-7 and ax * bx + az * bz > 0
@@ -117,7 +119,7 @@ def test_random_sizes_are_within_the_limits(seed: int) -> None:
         ({"cheek": 2.2}, "cheek at its peak"),
         ({"key_half": 9.0}, "high pad is too small"),
         ({"ribs": ((-60.0, 4.5, 11.0),)}, "plate between"),
-        ({"ribs": ((-22.0, 4.5, 30.0),)}, "rim above the rib|plate between"),
+        ({"ribs": ((-22.0, 4.5, 50.0),)}, "rim above the rib|plate between"),
         ({"mouth_half_width": 31.0}, "beside the mouth"),
     ],
 )
@@ -154,11 +156,11 @@ def test_holes_that_break_the_sole_are_refused() -> None:
     assert hole_floor(leaning) == pytest.approx(low_side)
 
 
-def test_corner_limit_keeps_seventy_degrees_of_metal() -> None:
+def test_corner_limit_keeps_enough_metal_at_the_tip() -> None:
     size = jack()
     r = largest_corner_radius(size)
     wall, centre = inside_half(size, size.rail_height), size.width / 2 - r
-    assert math.degrees(math.acos((wall - centre) / r)) == pytest.approx(70.0)
+    assert math.degrees(math.acos((wall - centre) / r)) == pytest.approx(73.0)
 
 
 def test_ribs_stop_short_of_the_cheeks_roots() -> None:
@@ -212,11 +214,16 @@ def test_scaled_sizes_keep_proportions_and_angles() -> None:
     size = jack()
     big = scaled_size(size, 1.01, 1.01, 1.01)
     assert big.length == pytest.approx(1.01 * size.length) and big.low_pad.z == pytest.approx(1.01 * size.low_pad.z)
-    assert big.cast.draft_inside == size.cast.draft_inside and big.cast.parting_z == 1.01 * size.cast.parting_z
+    assert big.cast.draft_inside == pytest.approx(size.cast.draft_inside)
+    assert big.cast.parting_z == 1.01 * size.cast.parting_z
     assert inside_half(big, 1.01 * 20) == pytest.approx(1.01 * inside_half(size, 20))
     assert rim_height(big, 1.01 * 40) == pytest.approx(1.01 * rim_height(size, 40))
     long = scaled_size(size, 1.02, 1.0, 1.0)
     assert long.length == pytest.approx(1.02 * size.length) and long.width == size.width and long.sole == size.sole
+    tall = scaled_size(size, 1.0, 1.0, 1.02)
+    # a wall 2 % taller keeps its lean: the angle is a little less
+    assert tan(radians(tall.cast.draft_outside)) * 1.02 == pytest.approx(tan(radians(size.cast.draft_outside)))
+    assert inside_half(tall, 1.02 * 20) == pytest.approx(inside_half(size, 20))
 
 
 def test_numbers_path_does_not_load_the_kernel() -> None:

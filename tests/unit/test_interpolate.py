@@ -7,7 +7,9 @@ from hypothesis import strategies as st
 
 from shared.interpolate import interpolate
 
-TABLES = st.lists(st.tuples(st.floats(-1e3, 1e3), st.floats(-1e3, 1e3)), min_size=1, max_size=12, unique_by=lambda r: r[0])
+TABLES = st.lists(
+    st.tuples(st.floats(-1e3, 1e3), st.floats(-1e3, 1e3)), min_size=1, max_size=12, unique_by=lambda r: r[0]
+)
 
 
 @given(TABLES, st.floats(-2e3, 2e3))

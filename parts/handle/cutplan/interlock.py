@@ -10,15 +10,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from parts.handle.blanks import Blank, Point
-from parts.handle.cutplan.grid import GridBoard, Instance
+from parts.handle.cutplan.grid import MANY_BOARDS, GridBoard, Instance
 from parts.handle.cutplan.master import Answer, Master, board_weights
 from parts.handle.cutplan.model import Offcut, Placement, SawCut
-from parts.handle.cutplan.nest import Room, State, fill, nest, start
+from parts.handle.cutplan.nest import Room, Spot, State, fill, nest, start
 from parts.handle.cutplan.pattern import Pattern
 from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, row_shape
 
 BEAM_CLEAR = 12
 BEAM_DEFECTS = 4
+SIZES = 8  # part-full boards looked at on a large rack
 NESTS = 120  # beams over boards with defects that are worth the time; more boards get narrower beams
 
 
@@ -38,7 +39,8 @@ class Nester:
     def __post_init__(self) -> None:
         """Lay out the postures of every kind."""
         p = self.inst.practice
-        leans = sorted({-p.grain_tolerance_deg, 0.0, p.grain_tolerance_deg})
+        lean = p.grain_tolerance_deg if len(self.inst.boards) <= MANY_BOARDS else 0.0
+        leans = sorted({-lean, 0.0, lean})
         self.shapes, self.cache = {}, {}
         for i, kind in enumerate(self.inst.kinds):
             blank = self.inst.orders[kind.order].blanks[kind.blank]
@@ -114,28 +116,53 @@ class Nester:
     ) -> list[Pattern]:
         """Return patterns of growing numbers of the lead piece: alone, with others in the holes, and as full sets."""
         others = [i for i in others if self._thick(board, i)]
-        out = [self._pattern(b, shapes, s.spots, s.end) for s in states]
-        if not others:
-            return useful(out)
+        laid = [s.spots for s in states]
         rooms = {i: self._room(board, shapes, gaps, groups[i]) for i in others}
-        for n, state in enumerate(states, 1):
-            holes = sets = state.spots
-            end = state.end
-            for i in others:
-                room = rooms[i]
-                if room.empty:
-                    continue
-                holes = fill(room, start(room, holes), n, end).spots
-                sets = fill(room, start(room, sets), n, room.length).spots
-            ends = [max(x + shapes[s].length for s, x, _ in spots) for spots in (holes, sets)]
-            out += [self._pattern(b, shapes, holes, ends[0]), self._pattern(b, shapes, sets, ends[1])]
-        if states:  # and the whole board filled up
-            spots = states[-1].spots
-            for i in others:
-                if not rooms[i].empty:
-                    spots = fill(rooms[i], start(rooms[i], spots), 10_000, rooms[i].length).spots
-            out.append(self._pattern(b, shapes, spots, max(x + shapes[s].length for s, x, _ in spots)))
-        return useful(out)
+        rooms = {i: room for i, room in rooms.items() if not room.empty}
+        if rooms:
+            for n in self._sizes(len(states), self.inst.orders[self.inst.kinds[shapes[0].kind].order].quantity):
+                holes = sets = states[n - 1].spots
+                for room in rooms.values():
+                    holes = fill(room, start(room, holes), n, states[n - 1].end).spots
+                    sets = fill(room, start(room, sets), n, room.length).spots
+                laid += [holes, sets]
+            if states:  # and the whole board filled up
+                spots = states[-1].spots
+                for room in rooms.values():
+                    spots = fill(room, start(room, spots), 10_000, room.length).spots
+                laid.append(spots)
+        return [self._pattern(b, shapes, spots, end) for spots, end in self._useful(b, shapes, laid)]
+
+    def _sizes(self, most: int, wanted: int) -> list[int]:
+        """Return the numbers of lead pieces worth a look: all on a small rack, some ten on a large one."""
+        if len(self.inst.boards) <= MANY_BOARDS:
+            return list(range(1, most + 1))
+        steps = {max(1, round(most * i / SIZES)) for i in range(1, SIZES + 1)} | {min(most, wanted)}
+        return sorted(n for n in steps if 1 <= n <= most)
+
+    def _useful(
+        self, b: int, shapes: Sequence[RowShape], laid: Sequence[Sequence[Spot]]
+    ) -> list[tuple[Sequence[Spot], float]]:
+        """Return the layouts of one board that no other beats, with as many of each piece for as little wood."""
+        rows = []
+        for n, spots in enumerate(laid):
+            counts = [0] * len(self.inst.kinds)
+            for s, _, _ in spots:
+                counts[shapes[s].kind] += 1
+            end = max(x + shapes[s].length for s, x, _ in spots)
+            rows.append((round(self._taken(b, end)[0], 9), -sum(counts), n, counts, end))
+        kept: list[tuple[list[int], Sequence[Spot], float]] = []
+        for _, _, n, counts, end in sorted(rows):
+            if not any(all(x >= y for x, y in zip(k[0], counts, strict=True)) for k in kept):
+                kept.append((counts, laid[n], end))
+        return [(spots, end) for _, spots, end in kept]
+
+    def _taken(self, b: int, end: float) -> tuple[float, float]:
+        """Return the footage taken when pieces reach an end [mm], and where the last crosscut's kerf ends [mm]."""
+        p, board = self.inst.practice, self.inst.boards[b]
+        stop = p.end_trim_mm - p.kerf_bandsaw_mm + end + p.kerf_crosscut_mm
+        kept = board.board.length_mm - stop >= p.keep_length_mm
+        return (stop if kept else board.board.length_mm) * board.board.width_mm * board.bf_per_mm2, stop
 
     def _pattern(
         self, b: int, shapes: Sequence[RowShape], spots: Sequence[tuple[int, float, int]], end: float
@@ -160,7 +187,7 @@ class Nester:
             )  # fmt: skip
             kinds.append(shape.kind)
             counts[shape.kind] += 1
-        stop = left + end - half + p.kerf_crosscut_mm
+        taken, stop = self._taken(b, end)
         rest = long - stop
         kept = rest >= p.keep_length_mm
         cuts = [
@@ -170,18 +197,8 @@ class Nester:
         ]
         middle = stop - p.kerf_crosscut_mm / 2
         cuts.append(SawCut("crosscut", middle, 0.0, middle, wide))
-        taken = (stop if kept else long) * wide * board.bf_per_mm2
         offcuts = (Offcut(stop, 0.0, rest, wide),) if kept else ()
         return Pattern(b, "interlocked", tuple(counts), taken, tuple(placements), tuple(kinds), tuple(cuts), offcuts)
-
-
-def useful(patterns: Sequence[Pattern]) -> list[Pattern]:
-    """Return the patterns of one board that no other beats, with as many of each piece for as little wood."""
-    kept: list[Pattern] = []
-    for p in sorted(patterns, key=lambda p: (p.cost_bf, -sum(p.counts), p.counts)):
-        if not any(all(a >= b for a, b in zip(q.counts, p.counts, strict=True)) for q in kept):
-            kept.append(p)
-    return kept
 
 
 def interlocked(inst: Instance, straight: Sequence[Answer]) -> Answer:

@@ -7,7 +7,10 @@ depends on the clock, so the same rack gives the same plan.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import os
+import sys
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Protocol
@@ -20,10 +23,29 @@ from parts.handle.cutplan.pattern import Pattern
 
 Floats = NDArray[np.float64]
 MATCH_WORTH_BF = 3.0  # what a set out of one board is worth to this works; invented, common practice is to match
-NODE_LIMIT = 400
+NODE_LIMIT = 150
 ROUNDS = 60
 ENOUGH_BF = 0.05  # pricing ends when all boards together could gain no more than this; the bound says it
 IMPROVE_ROUNDS, IMPROVE_BOARDS, COVER_BOARDS = 4, 3, 25
+
+
+@contextmanager
+def quiet() -> Iterator[None]:
+    """Keep the solver's own words, which it writes past Python, off standard output: a script may be reading it."""
+    sys.stdout.flush()
+    try:
+        kept = os.dup(1)
+    except OSError:  # no standard output at all
+        yield
+        return
+    sink = os.open(os.devnull, os.O_WRONLY)
+    try:
+        os.dup2(sink, 1)
+        yield
+    finally:
+        os.dup2(kept, 1)
+        os.close(sink)
+        os.close(kept)
 
 
 class Finder(Protocol):
@@ -147,13 +169,14 @@ class Master:
         whole = np.ones(len(cost))
         n_o = len(self.inst.orders)
         whole[n_o : n_o + len(self.pairs)] = 0
-        got = milp(
-            cost,
-            constraints=LinearConstraint(matrix, -np.inf, limit),  # type: ignore[arg-type]
-            integrality=whole,
-            bounds=Bounds(np.zeros(len(cost)), self._upper()),
-            options={"node_limit": NODE_LIMIT, "mip_rel_gap": 1e-7, "presolve": True},
-        )
+        with quiet():
+            got = milp(
+                cost,
+                constraints=LinearConstraint(matrix, -np.inf, limit),  # type: ignore[arg-type]
+                integrality=whole,
+                bounds=Bounds(np.zeros(len(cost)), self._upper()),
+                options={"node_limit": NODE_LIMIT, "mip_rel_gap": 1e-7, "presolve": True},
+            )
         if got.x is None:
             return [], [0] * n_o, 0.0
         sets = [round(v) for v in got.x[:n_o]]

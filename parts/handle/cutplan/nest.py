@@ -63,14 +63,14 @@ class Room:
         return len(self.shape) == 0 or bool((self.last < 0).all())
 
     def forbidden(self, spot: Spot) -> tuple[Floats, Floats]:
-        """Return the open interval of x that a laid piece forbids, for every shape and row; low >= high: none."""
+        """Return the open stretches of x that a laid piece forbids, [stretch, shape and row]; low >= high: none."""
         s, x, r = spot
         tall = self.gaps.tall
         d = self.row - r
-        met = np.abs(d) <= tall
-        at = np.clip(d, -tall, tall)
-        high = x + np.where(met, self.gaps.apart[s, self.shape, tall + at], -np.inf)
-        low = x - np.where(met, self.gaps.apart[self.shape, s, tall - at], -np.inf)
+        met = (np.abs(d) <= tall)[None, :]
+        at = np.clip(d, -tall, tall) + tall
+        low = np.where(met, self.gaps.low[s, self.shape, at].T + x, np.inf)
+        high = np.where(met, self.gaps.high[s, self.shape, at].T + x, -np.inf)
         return low, high
 
     def first_free(self, low: Floats, high: Floats, x: Floats) -> Floats:

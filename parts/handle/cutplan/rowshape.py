@@ -1,8 +1,7 @@
-"""Outlines as rows: how far right and left a shape reaches in each row, and how close two shapes may lie.
+"""Outlines as rows: where a shape lies in each row, and where one shape keeps another from lying.
 
-A shape is cut into rows of one height; in each row it counts from its leftmost to its rightmost point, so a hollow that
-opens sideways can be nested into and one that opens up or down only by shapes that come in from the side. Half the
-saw's kerf and the shaping allowance are laid around every outline first, always on the safe side.
+A shape is cut into rows of one height; each row holds the stretches the shape covers. Shaping allowance and half the
+saw's kerf are laid around every outline first. All rounding is to the safe side.
 """
 
 from __future__ import annotations
@@ -17,8 +16,10 @@ from numpy.typing import NDArray
 from parts.handle.blanks import Point, rotated
 
 Floats = NDArray[np.float64]
+Stretch = tuple[float, float]
 ROW_MM = 1.0
 _FINE = 4  # slices to a row
+MOST_GAPS = 3  # separate forbidden stretches kept for two shapes; narrower gaps between them are closed
 
 
 @dataclass(frozen=True)
@@ -28,15 +29,24 @@ class RowShape:
     kind: int
     turned_deg: float
     flipped: bool
-    left: Floats  # by row [mm]
-    right: Floats
+    stretches: tuple[tuple[Stretch, ...], ...]  # by row [mm]
     points: tuple[Point, ...]  # the bare outline in the frame of the grown one [mm]
     length: float  # of the grown outline along the board [mm]
 
     @property
     def rows(self) -> int:
         """Height in rows."""
-        return len(self.left)
+        return len(self.stretches)
+
+    @property
+    def left(self) -> Floats:
+        """Least x in each row [mm]."""
+        return np.array([s[0][0] for s in self.stretches])
+
+    @property
+    def right(self) -> Floats:
+        """Greatest x in each row [mm]."""
+        return np.array([s[-1][1] for s in self.stretches])
 
 
 def posture(points: Sequence[Point], turned_deg: float, flipped: bool) -> list[Point]:
@@ -45,21 +55,35 @@ def posture(points: Sequence[Point], turned_deg: float, flipped: bool) -> list[P
     return rotated(turned, turned_deg)
 
 
-def _reach(points: Sequence[Point], low: float, slices: int, height: float) -> tuple[Floats, Floats]:
-    """Return the least and greatest x of an outline in each slice; +inf and -inf where it is not."""
-    left, right = np.full(slices, np.inf), np.full(slices, -np.inf)
-    for (x0, y0), (x1, y1) in zip(points, [*points[1:], *points[:1]], strict=True):
-        if y0 > y1:
-            x0, y0, x1, y1 = x1, y1, x0, y0
-        first = max(0, math.floor((y0 - low) / height - 1e-9))
-        last = min(slices - 1, math.floor((y1 - low) / height + 1e-9))
-        for s in range(first, last + 1):
-            a, b = max(y0, low + s * height), min(y1, low + (s + 1) * height)
-            if a > b:
-                a = b = min(max(a, y0), y1)
-            ends = [x0, x1] if y1 - y0 < 1e-12 else [x0 + (x1 - x0) * (y - y0) / (y1 - y0) for y in (a, b)]
-            left[s], right[s] = min(left[s], *ends), max(right[s], *ends)
-    return left, right
+def merged(stretches: Sequence[Stretch]) -> list[Stretch]:
+    """Return stretches joined where they touch, left to right."""
+    out: list[Stretch] = []
+    for low, high in sorted(stretches):
+        if out and low <= out[-1][1] + 1e-9:
+            out[-1] = (out[-1][0], max(out[-1][1], high))
+        else:
+            out.append((low, high))
+    return out
+
+
+def _slice(points: Sequence[Point], low: float, high: float) -> list[Stretch]:
+    """Return what an outline covers between two heights [mm], a little too much rather than too little."""
+    found: list[Stretch] = []
+    edges = list(zip(points, [*points[1:], *points[:1]], strict=True))
+    for (x0, y0), (x1, y1) in edges:
+        if max(y0, y1) < low - 1e-9 or min(y0, y1) > high + 1e-9:
+            continue
+        if abs(y1 - y0) < 1e-12:
+            ends = [x0, x1]
+        else:
+            ends = [x0 + (x1 - x0) * (min(max(y, min(y0, y1)), max(y0, y1)) - y0) / (y1 - y0) for y in (low, high)]
+        found.append((min(ends), max(ends)))
+    for y in (low, high):
+        crossings = sorted(
+            x0 + (x1 - x0) * (y - y0) / (y1 - y0) for (x0, y0), (x1, y1) in edges if (y0 <= y) != (y1 <= y)
+        )
+        found += list(zip(crossings[::2], crossings[1::2], strict=True))
+    return merged(found)
 
 
 def row_shape(kind: int, points: Sequence[Point], turned_deg: float, flipped: bool, grow_mm: float) -> RowShape:
@@ -76,36 +100,83 @@ def row_shape(kind: int, points: Sequence[Point], turned_deg: float, flipped: bo
     low, high = min(y for _, y in turned) - grow_mm, max(y for _, y in turned) + grow_mm
     rows = math.ceil((high - low) / ROW_MM - 1e-9)
     fine = ROW_MM / _FINE
-    bare_left, bare_right = _reach(turned, low, rows * _FINE, fine)
-    left, right = np.full(rows * _FINE, np.inf), np.full(rows * _FINE, -np.inf)
+    bare = [_slice(turned, low + s * fine, low + (s + 1) * fine) for s in range(rows * _FINE)]
     reach = math.ceil(grow_mm / fine) + 1
-    for t in range(-reach, reach + 1):
-        near = max(0, abs(t) - 1) * fine  # least distance of two slices that lie t apart
-        if near > grow_mm:
-            continue
-        out = math.sqrt(grow_mm**2 - near**2)
-        here = slice(max(0, t), rows * _FINE + min(0, t))
-        there = slice(max(0, -t), rows * _FINE + min(0, -t))
-        left[here] = np.minimum(left[here], bare_left[there] - out)
-        right[here] = np.maximum(right[here], bare_right[there] + out)
-    left, right = left.reshape(rows, _FINE).min(axis=1), right.reshape(rows, _FINE).max(axis=1)
-    shift = float(left.min())
+    out: list[list[Stretch]] = [[] for _ in range(rows)]
+    for s in range(rows * _FINE):
+        for t in range(max(0, s - reach), min(rows * _FINE, s + reach + 1)):
+            near = max(0, abs(t - s) - 1) * fine  # least distance of the two slices
+            if near <= grow_mm:
+                side = math.sqrt(grow_mm**2 - near**2)
+                out[s // _FINE] += [(a - side, b + side) for a, b in bare[t]]
+    grown = [merged(row) for row in out]
+    shift = min(row[0][0] for row in grown)
+    stretches = tuple(tuple((a - shift, b - shift) for a, b in row) for row in grown)
     moved = tuple((x - shift, y - low) for x, y in turned)
-    return RowShape(kind, turned_deg, flipped, left - shift, right - shift, moved, float(right.max() - shift))
+    return RowShape(kind, turned_deg, flipped, stretches, moved, max(r[-1][1] for r in stretches))
+
+
+def _padded(shape: RowShape, slots: int) -> tuple[Floats, Floats]:
+    low, high = np.full((shape.rows, slots), np.nan), np.full((shape.rows, slots), np.nan)
+    for r, row in enumerate(shape.stretches):
+        for k, (a, b) in enumerate(row):
+            low[r, k], high[r, k] = a, b
+    return low, high
+
+
+def _joined(low: Floats, high: Floats) -> tuple[Floats, Floats]:
+    """Join open stretches along the last axis; keep the widest gaps between them, MOST_GAPS stretches at most.
+
+    Args:
+        low: lower ends by case and stretch, +inf where there is none [mm].
+        high: upper ends, -inf where there is none [mm].
+    """
+    order = np.argsort(low, axis=1, kind="stable")
+    low, high = np.take_along_axis(low, order, 1), np.take_along_axis(high, order, 1)
+    reach = np.maximum.accumulate(high, axis=1)
+    gap = np.where(np.isfinite(low[:, 1:]), low[:, 1:] - reach[:, :-1], -np.inf)
+    out_low, out_high = np.full((len(low), MOST_GAPS), np.inf), np.full((len(low), MOST_GAPS), -np.inf)
+    cases = np.arange(len(low))
+    widest = np.argsort(-gap, axis=1, kind="stable")[:, : MOST_GAPS - 1]
+    open_ = np.take_along_axis(gap, widest, 1) > 1e-6
+    # Ends of the joined stretches: the whole reach, broken at each kept gap.
+    last = np.where(np.isfinite(low), np.arange(low.shape[1]), -1).max(axis=1)
+    some = last >= 0
+    breaks = np.sort(np.where(open_, widest, low.shape[1]), axis=1)
+    begin = np.zeros(len(low), dtype=np.int64)
+    for k in range(MOST_GAPS):
+        end = np.minimum(breaks[:, k], last) if k < MOST_GAPS - 1 else last
+        use = some & (begin <= last)
+        out_low[use, k] = low[cases[use], begin[use]]
+        out_high[use, k] = reach[cases[use], end[use]]
+        begin = np.where(use, end + 1, begin)
+    return out_low, out_high
 
 
 class Gaps:
-    """For every two shapes and every difference of rows, how far apart their origins must be along the board."""
+    """For every two shapes and every difference of rows, where the second may not lie, measured from the first."""
 
     def __init__(self, shapes: Sequence[RowShape]) -> None:
         self.tall = max(s.rows for s in shapes)
         n = len(shapes)
-        # apart[a, b, tall + d]: least x_b - x_a when b lies right of a and d rows above it; -inf when rows never meet
-        self.apart = np.full((n, n, 2 * self.tall + 1), -np.inf)
+        # low/high[a, b, tall + d, k]: open stretches of x_b - x_a that are forbidden when b lies d rows above a
+        size = (n, n, 2 * self.tall + 1, MOST_GAPS)
+        self.low, self.high = np.full(size, np.inf), np.full(size, -np.inf)
+        slots = max(len(row) for s in shapes for row in s.stretches)
+        padded = [_padded(s, slots) for s in shapes]
         offsets = np.arange(-self.tall, self.tall + 1)
-        for a, one in enumerate(shapes):
-            for b, two in enumerate(shapes):
-                row = np.arange(one.rows)[None, :] - offsets[:, None]
-                on = (row >= 0) & (row < two.rows)
-                left = np.where(on, two.left[np.clip(row, 0, two.rows - 1)], np.inf)
-                self.apart[a, b] = (one.right[None, :] - left).max(axis=1)
+        for a in range(n):
+            a_low, a_high = padded[a]
+            for b in range(a, n):
+                b_low, b_high = padded[b]
+                row = np.arange(len(a_low))[None, :] - offsets[:, None]
+                on = (row >= 0) & (row < len(b_low))
+                at = np.clip(row, 0, len(b_low) - 1)
+                low = a_low[None, :, :, None] - b_high[at][:, :, None, :]
+                high = a_high[None, :, :, None] - b_low[at][:, :, None, :]
+                there = on[:, :, None, None] & ~np.isnan(low)
+                low = np.where(there, low, np.inf).reshape(len(offsets), -1)
+                high = np.where(there, high, -np.inf).reshape(len(offsets), -1)
+                self.low[a, b], self.high[a, b] = _joined(low, high)
+                if a != b:  # seen from the other shape, everything is turned about
+                    self.low[b, a], self.high[b, a] = -self.high[a, b, ::-1], -self.low[a, b, ::-1]
