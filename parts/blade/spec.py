@@ -23,6 +23,6 @@ class BladeSpec(Section):
     camber: Length(0, 2) = Field(0.0, description="depth at the work across the width")
     skew: Angle(0, 40) = Field(0.0, description="edge normal to the travel")
     hardness: HardnessHRC(45, 68) = Field("62 HRC", validate_default=True)
-    cold_treatment: Temperature(-273, 0) | None = Field(None, description="set point of a cold treatment after hardening")
+    cold_treatment: Temperature(-273, 0) | None = Field(None, description="set point after hardening")
     wheel_diameter: Length(75, 500) | None = Field(None, description="grinding wheel of a hollow grind")
     slot_from_edge: Length(30, 80) | None = Field(None, description="new edge to the lower end of the slot")

@@ -47,7 +47,7 @@ def run_blanks(
             rack,
             write_rack(plans[best].leftovers, f"what is left after {quantity} sets of {d.spec.plane.name}"),
         )
-    cautions = wood_cautions(d.spec.handle.species)
+    cautions = [f"{c.text} [{c.source}]" for c in wood_cautions(d.spec.handle.species)]
     if as_json:
         print_json(
             {
@@ -65,7 +65,7 @@ def run_blanks(
                     for b in handle_blanks(d)
                 ],
                 "plans": {way: plan.as_json() for way, plan in plans.items()},
-                "cautions": list(cautions),
+                "cautions": cautions,
             }
         )
     else:

@@ -32,7 +32,7 @@ def cast_parts(d: Design, models: Models) -> list[CastPart]:
         ),
         _part("frog", d.frog_alloy, models.frog_casting, f.bed_plate + f.stock, 2 * f.web_half, 0.0, "y"),
         _part("lever cap", d.cap_alloy, cap_casting(cap), cap.plate, cap.plate + 4.0, cap.underside_q, "z"),
-        _part("cam lever", d.cap_alloy, lever_casting(cap), 6.0, 2 * cap.cam_radius, cap.pivot_q, "z"),
+        _part("cam lever", d.cap_alloy, lever_casting(cap), 6.0, 2 * cap.cam_radius, 0.0, "y"),
     ]
 
 

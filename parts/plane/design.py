@@ -108,6 +108,8 @@ def _frog_stock(spec: PlaneSpec, shop: ShopSpec) -> FrogStock:
         cap_stock=stock_one_side(10.0, 100.0, grade, letter),
         draft=shop.casting.draft_outside,
         root_radius=shop.casting.radius_inside_minimum,
+        inside_draft=shop.casting.draft_inside,
+        hole_minimum=shop.casting.hole_minimum,
     )
 
 

@@ -29,6 +29,8 @@ class FrogStock:
     cap_stock: float
     draft: float
     root_radius: float
+    inside_draft: float
+    hole_minimum: float
 
 
 @dataclass(frozen=True)
@@ -210,6 +212,8 @@ def mechanism(spec: PlaneSpec, cast: FrogStock) -> Mechanism:
         spring_thickness=1.0 if spec.lever_cap.spring_thickness is None else spec.lever_cap.spring_thickness,
         stock=cast.cap_stock,
         draft=cast.draft,
+        inside_draft=cast.inside_draft,
+        hole_minimum=cast.hole_minimum,
     )
     engaged = 1.25 * medium.major
     holddown = Screw(

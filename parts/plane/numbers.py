@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from parts.blade.numbers import bedding_numbers, blade_numbers
 from parts.body.numbers import body_numbers
+from parts.chipbreaker.numbers import shape_numbers
 from parts.chipbreaker.spring import chipbreaker_numbers
 from parts.frog.numbers import frog_numbers
 from parts.handle.numbers import handle_numbers
@@ -149,30 +150,7 @@ def _chipbreaker(d: Design) -> Numbers:
             cap_from_seat=c.seat_from - c.hump_at,
         )
     )
-    n.add(
-        "width_mm",
-        c.width,
-        "chipbreaker across",
-        "blade width - 0.15 mm",
-        {"blade_width": d.spec.blade.width},
-        PROPORTION,
-    )
-    n.add(
-        "hump_from_edge_mm",
-        c.hump_at,
-        "highest line of the hump, where the lever cap presses",
-        "bed's foot + 2 mm, 13 mm at least",
-        {"bed_foot": d.mechanism.stations.bed_foot},
-        PROPORTION,
-    )
-    n.add(
-        "screw_from_edge_mm",
-        c.screw_at,
-        "chipbreaker screw along the face",
-        "lateral lever's tab + travel + half the head + 1 mm",
-        {"tab": d.mechanism.stations.tab_at},
-        PROPORTION,
-    )
+    n.update(shape_numbers(c))
     return n
 
 

@@ -8,15 +8,19 @@ import pytest
 HERON = "specs/heron.toml"
 
 ASKED = {
-    "blade": "cutting_angle_deg clearance_angle_deg wedge_angle_deg cutting_angle_section_deg "
-    "cutting_angle_velocity_deg cutting_angle_chip_flow_deg bevel_length_mm hollow_depth_mm camber_on_blade_mm camber_radius_mm "
-    "temper_temperature_c usable_length_mm",
-    "bedding": "bed_foot_from_edge_mm bevel_heel_height_mm support_height_mm "
-    "unsupported_length_mm edge_deflection_um_per_100n depth_per_projection mouth_opening_mm mouth_opening_worst_mm mouth_opening_rss_mm "
-    "lateral_adjust_deg",
-    "body": "pattern_length_mm pattern_width_mm contraction thermal_bow_um_per_k required_machining_allowance_mm",
-    "handle": "tote_blank_length_mm tote_blank_width_mm tote_blank_thickness_mm knob_blank_side_mm knob_blank_length_mm "
-    "tote_short_grain_strength_mpa",
+    "blade": """
+        cutting_angle_deg clearance_angle_deg wedge_angle_deg cutting_angle_section_deg cutting_angle_velocity_deg
+        cutting_angle_chip_flow_deg bevel_length_mm hollow_depth_mm camber_on_blade_mm camber_radius_mm
+        temper_temperature_c usable_length_mm""",
+    "bedding": """
+        bed_foot_from_edge_mm bevel_heel_height_mm support_height_mm unsupported_length_mm
+        edge_deflection_um_per_100n depth_per_projection mouth_opening_mm mouth_opening_worst_mm
+        mouth_opening_rss_mm lateral_adjust_deg""",
+    "body": """
+        pattern_length_mm pattern_width_mm contraction thermal_bow_um_per_k required_machining_allowance_mm""",
+    "handle": """
+        tote_blank_length_mm tote_blank_width_mm tote_blank_thickness_mm knob_blank_side_mm knob_blank_length_mm
+        tote_short_grain_strength_mpa""",
 }
 
 

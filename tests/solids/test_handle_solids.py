@@ -128,13 +128,13 @@ def test_alike_on_both_sides(name: str) -> None:
 
 
 def test_volume_and_balance_against_a_mesh() -> None:
-    """The kernel's volume against that of a fine mesh, by trimesh; the mesh lies inside by its chords."""
+    """The kernel's volume against that of a fine mesh, by trimesh; the mesh lies inside by 0.02 mm at most."""
     solid = skin_of("by the rules")
     vertices, triangles = solid.tessellate(0.02, 0.1)
     mesh = trimesh.Trimesh([v.toTuple() for v in vertices], triangles)
     assert mesh.is_watertight
     assert abs(mesh.center_mass[1]) < 5e-3
-    assert solid.Volume() == pytest.approx(mesh.volume, rel=2e-3)
+    assert 0 < solid.Volume() - mesh.volume < 0.02 * mesh.area
 
 
 @each
