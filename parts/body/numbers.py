@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from math import radians, tan
-
 from parts.body.layout import iron_in_plate
 from parts.body.size import BodySize
 from parts.body.spec import BodySpec
+from parts.body.walls import envelope
 from shared.casting.alloy import Alloy
 from shared.casting.contraction import Contraction
 from shared.numbers import COMMON_PRACTICE, GEOMETRY, PROPORTION, Numbers
@@ -14,26 +13,20 @@ from shared.numbers import COMMON_PRACTICE, GEOMETRY, PROPORTION, Numbers
 ISO_8062 = "ISO 8062:1994 table of machining allowances (memory) and ISO 8062-3:2007 Table 2"
 
 
-def draft_growth(height: float, draft: float) -> float:
-    """Return what a draft [deg] adds to one wall over a height [mm]."""
-    return height * tan(radians(draft))
-
-
 def casting_length(size: BodySize) -> float:
     """Return the overall length of the raw casting [mm]: at the parting plane, where it is largest."""
-    up, down = _heights(size, size.rail_height)
-    return size.length + 2 * size.cast.end + 2 * draft_growth(max(up, down), size.cast.draft_outside)
+    outside = envelope(size)
+    return outside.x1 - outside.x0
 
 
 def casting_width(size: BodySize) -> float:
     """Return the overall width of the raw casting [mm]: at the parting plane, where it is largest."""
-    up, down = _heights(size, size.cheek_height)
-    return size.width + 2 * size.cast.side + 2 * draft_growth(max(up, down), size.cast.draft_outside)
+    return 2 * envelope(size).half
 
 
 def _heights(size: BodySize, top: float) -> tuple[float, float]:
-    """Return how far an outer wall runs above and below the parting plane [mm]."""
-    return max(0.0, top - size.cast.parting_z), max(0.0, size.cast.parting_z + size.cast.sole)
+    """Return how far an outer wall runs above the parting plane, and below it down to the finished sole face [mm]."""
+    return max(0.0, top - size.cast.parting_z), max(0.0, size.cast.parting_z)
 
 
 def thermal_bow_um_per_k(length: float, height: float, expansion: float) -> float:

@@ -65,8 +65,8 @@ def _body(d: Design) -> CastPart:
             )
         )
 
-    end_h = max(b.rail_height - c.parting_z, c.parting_z + c.sole)
-    side_h = max(b.cheek_height - c.parting_z, c.parting_z + c.sole)
+    end_h = max(b.rail_height - c.parting_z, c.parting_z)
+    side_h = max(b.cheek_height - c.parting_z, c.parting_z)
     inside_h = b.cheek_height - b.sole
     row("length over all", "x", "outside two sides", b.length, c.end, end_h, c.draft_outside, 2)
     row("width over the cheeks", "y", "outside two sides", b.width, c.side, side_h, c.draft_outside, 2)
@@ -74,7 +74,7 @@ def _body(d: Design) -> CastPart:
         "width inside, between the cheeks' tops",
         "y",
         "inside as cast",
-        2 * b.inside_half,
+        2 * b.inside_half_at(b.cheek_height),
         None,
         inside_h,
         c.draft_inside,
@@ -83,7 +83,7 @@ def _body(d: Design) -> CastPart:
     row("cheek height above the sole face", "z", "outside one side", b.cheek_height, c.sole)
     row("rail height above the sole face", "z", "outside one side", b.rail_height, c.sole)
     row("sole thickness", "z", "outside one side", b.sole, c.sole)
-    row("cheek thickness at its top", "y", "outside one side", b.cheek, c.side)
+    row("cheek thickness at its top", "y", "outside one side", b.width / 2 - b.inside_half_at(b.cheek_height), c.side)
     row("low frog pad above the sole face", "z", "outside two sides", b.low_pad.z, (c.sole + c.pad) / 2)
     row("high frog pad above the sole face", "z", "outside two sides", b.high_pad.z, (c.sole + c.pad) / 2)
     row("frog pads across", "y", "as cast", 2 * b.high_pad.half_width, None, b.high_pad.z - b.sole, c.draft_inside, 2)

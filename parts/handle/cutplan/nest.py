@@ -15,7 +15,8 @@ from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape
 
 Floats = NDArray[np.float64]
 Spot = tuple[int, float, int]  # shape, x [mm], row
-BRANCH = 6
+BRANCH = 14
+COVER_STEP = 4  # rows between those at which lost face is counted
 
 
 @dataclass
@@ -34,6 +35,8 @@ class Room:
     extent: Floats = field(init=False)
     fixed_low: Floats = field(init=False)
     fixed_high: Floats = field(init=False)
+    cover: NDArray[np.int64] = field(init=False)
+    cover_left: Floats = field(init=False)
 
     def __post_init__(self) -> None:
         """List every shape and row that stay on the board's width."""
@@ -52,10 +55,28 @@ class Room:
                     low[d, c] = x0 - self.shapes[s].right[first:stop].max()
                     high[d, c] = x1 - self.shapes[s].left[first:stop].min()
         self.fixed_low, self.fixed_high = low, high
-        tall = max((self.shapes[s].rows for s in use), default=1)
-        self._right = np.full((len(self.shapes), tall), -np.inf)
-        for s in use:
-            self._right[s, : self.shapes[s].rows] = self.shapes[s].right
+        self._cover(use)
+
+    def _cover(self, use: Sequence[int]) -> None:
+        """List for every few rows the places that would cover them, with how far in they begin there."""
+        left = {s: self.shapes[s].left for s in use}
+        cover = []
+        for r in range(0, self.rows, COVER_STEP):
+            over = [c for c, (s, at) in enumerate(zip(self.shape, self.row, strict=True)) if 0 <= r - at < len(left[s])]
+            cover.append((over, [float(left[self.shape[c]][r - self.row[c]]) for c in over]))
+        most = max((len(c) for c, _ in cover), default=0)
+        self.cover = np.zeros((len(cover), most), dtype=np.int64)
+        self.cover_left = np.full((len(cover), most), np.inf)
+        for k, (over, begin) in enumerate(cover):
+            self.cover[k, : len(over)], self.cover_left[k, : len(over)] = over, begin
+
+    def lost(self, free: Floats) -> float:
+        """Return the face that no further piece can reach, pieces laid included [mm2, over every few rows]."""
+        if not self.cover.size:
+            return 0.0
+        free = np.where(free <= self.last + 1e-7, free, self.length)
+        begin = (free[self.cover] + self.cover_left).min(axis=1)
+        return float(np.minimum(begin, self.length).sum()) * COVER_STEP * ROW_MM
 
     @property
     def empty(self) -> bool:
@@ -82,12 +103,18 @@ class Room:
             x = np.maximum(x, np.where(inside, high, -np.inf).max(axis=0))
         return x
 
-    def swept(self, front: Floats, x: Floats, pick: NDArray[np.int64]) -> Floats:
-        """Return how much face each picked place adds to what lies behind the front [mm2]."""
-        tall = self._right.shape[1]
-        padded = np.concatenate([front, np.full(tall, np.inf)])
-        windows = np.lib.stride_tricks.sliding_window_view(padded, tall)[self.row[pick]]
-        return np.maximum(0.0, self._right[self.shape[pick]] + x[pick, None] - windows).sum(axis=1)
+    def places(self, state: State) -> list[int]:
+        """Return the places worth a look next: for each posture the earliest, the lowest and the highest."""
+        open_ = state.free <= self.last + 1e-7
+        out: list[int] = []
+        for s in dict.fromkeys(self.shape.tolist()):
+            mine = np.flatnonzero(open_ & (self.shape == s))
+            if not len(mine):
+                continue
+            reach = np.round(state.free[mine] + self.extent[mine], 3)
+            out += [int(mine[reach.argmin()]), int(mine[0]), int(mine[-1])]
+        reach_of = {c: (round(float(state.free[c] + self.extent[c]), 3), c) for c in out}
+        return sorted(reach_of, key=lambda c: reach_of[c])[:BRANCH]
 
 
 @dataclass
@@ -99,7 +126,7 @@ class State:
     low: Floats
     high: Floats
     free: Floats
-    swept: float
+    lost: float
 
     @property
     def end(self) -> float:
@@ -112,12 +139,12 @@ def start(room: Room, spots: Sequence[Spot] = ()) -> State:
     low, high = room.fixed_low, room.fixed_high
     state = State((), np.zeros(room.rows), low, high, room.first_free(low, high, np.zeros(len(room.shape))), 0.0)
     for spot in spots:
-        state = lay(room, state, spot, 0.0)
+        state = lay(room, state, spot)
     return state
 
 
-def lay(room: Room, state: State, spot: Spot, adds: float) -> State:
-    """Return a part-plan with one more piece laid."""
+def lay(room: Room, state: State, spot: Spot) -> State:
+    """Return a part-plan with one more piece laid; what it loses is left to be counted."""
     s, x, r = spot
     front = state.front.copy()
     shape = room.shapes[s]
@@ -125,12 +152,14 @@ def lay(room: Room, state: State, spot: Spot, adds: float) -> State:
     new_low, new_high = room.forbidden(spot)
     low, high = np.vstack([state.low, new_low]), np.vstack([state.high, new_high])
     free = room.first_free(low, high, state.free)
-    live = (high > free + 1e-7).any(axis=1)  # what lies wholly behind the first free places forbids nothing more
-    return State((*state.spots, spot), front, low[live], high[live], free, state.swept + adds)
+    live = (high > np.maximum(free, low) + 1e-7).any(axis=1)  # what lies behind the first free places is done with
+    return State((*state.spots, spot), front, low[live], high[live], free, 0.0)
 
 
 def nest(room: Room, width: int, most: int) -> list[State]:
     """Return the best part-plan found for each number of pieces, from one up.
+
+    A part-plan is the better the less face it puts out of reach of further pieces.
 
     Args:
         room: the board and the shapes.
@@ -140,33 +169,22 @@ def nest(room: Room, width: int, most: int) -> list[State]:
     best: list[State] = []
     beam = [start(room)]
     while len(best) < most and not room.empty:
-        children: list[tuple[float, float, int, Spot, State]] = []
+        children: list[State] = []
+        seen: set[tuple[tuple[int, int, int], ...]] = set()
         for state in beam:
-            x = state.free
-            pick = np.flatnonzero(x <= room.last + 1e-7)
-            if not len(pick):
-                continue
-            adds = room.swept(state.front, x, pick)
-            order = np.lexsort((pick, x[pick], np.round(adds, 3)))[:BRANCH]
-            for i in order:
-                c = int(pick[i])
-                spot = (int(room.shape[c]), float(x[c]), int(room.row[c]))
-                children.append((round(state.swept + float(adds[i]), 3), round(spot[1], 3), len(children), spot, state))
+            for c in room.places(state):
+                spot = (int(room.shape[c]), float(state.free[c]), int(room.row[c]))
+                key = tuple(sorted((s, round(10 * x), r) for s, x, r in (*state.spots, spot)))
+                if key not in seen:
+                    seen.add(key)
+                    child = lay(room, state, spot)
+                    child.lost = room.lost(child.free)
+                    children.append(child)
         if not children:
             break
-        children.sort(key=lambda c: c[:3])
-        seen: set[tuple[tuple[int, int, int], ...]] = set()
-        beam_next = []
-        for swept, _, _, spot, state in children:
-            key = tuple(sorted((s, round(10 * x), r) for s, x, r in (*state.spots, spot)))
-            if key in seen:
-                continue
-            seen.add(key)
-            beam_next.append(lay(room, state, spot, swept - state.swept))
-            if len(beam_next) == width:
-                break
-        beam = beam_next
-        best.append(min(beam, key=lambda s: (round(s.end, 3), s.swept)))
+        children.sort(key=lambda s: (round(s.lost, 1), round(s.end, 3)))
+        beam = children[:width]
+        best.append(min(beam, key=lambda s: (round(s.end, 3), s.lost)))
     return best
 
 
@@ -180,6 +198,6 @@ def fill(room: Room, state: State, most: int, up_to: float) -> State:
         if not len(good):
             break
         c = int(good[np.lexsort((room.row[good], np.round(x[good], 6)))[0]])
-        state = lay(room, state, (int(room.shape[c]), float(x[c]), int(room.row[c])), 0.0)
+        state = lay(room, state, (int(room.shape[c]), float(x[c]), int(room.row[c])))
         laid += 1
     return state
