@@ -41,6 +41,10 @@ class InputError(PlanewrightError, ValueError):
         self.faults = [faults] if isinstance(faults, Fault) else list(faults)
         super().__init__("\n".join(str(f) for f in self.faults))
 
+    def __reduce__(self) -> tuple[object, ...]:
+        """Travel between processes with its faults."""
+        return InputError, (self.faults,)
+
 
 class RequestError(PlanewrightError, ValueError):
     """The request can be read but cannot be met (exit code 1), e.g. a blank that fits no board."""
@@ -57,3 +61,11 @@ class GeometryError(PlanewrightError, RuntimeError):
         self.part, self.step, self.reason, self.values = part, step, reason, values
         tail = "".join(f", {k} = {v}" for k, v in values.items())
         super().__init__(f"{part}: step '{step}' could not be built: {reason}{tail}")
+
+    def __reduce__(self) -> tuple[object, ...]:
+        """Travel between processes as the message alone says it."""
+        return _geometry_error, (self.part, self.step, self.reason, {k: str(v) for k, v in self.values.items()})
+
+
+def _geometry_error(part: str, step: str, reason: str, values: dict[str, str]) -> GeometryError:
+    return GeometryError(part, step, reason, **values)

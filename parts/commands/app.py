@@ -130,7 +130,7 @@ def pattern(spec: SpecArg, as_json: JsonFlag = False, shop: ShopOpt = None) -> N
 @app.command()
 def pour(
     spec: SpecArg,
-    quantity: Annotated[int, typer.Option("--quantity", help="good planes wanted")],
+    quantity: Annotated[str, typer.Option("--quantity", metavar="N", help="good planes wanted")],
     as_json: JsonFlag = False,
     shop: ShopOpt = None,
 ) -> None:
@@ -139,14 +139,15 @@ def pour(
     Example: planewright pour specs/heron.toml --quantity 100
     """
     from parts.commands.pour import run_pour
+    from parts.commands.show import read_count
 
-    run_pour(spec, quantity, as_json, shop)
+    run_pour(spec, read_count("--quantity", quantity), as_json, shop)
 
 
 @app.command()
 def blanks(
     spec: SpecArg,
-    quantity: Annotated[int, typer.Option("--quantity", help="planes to make handles for")],
+    quantity: Annotated[str, typer.Option("--quantity", metavar="N", help="planes to make handles for")],
     rack: Annotated[Path | None, typer.Option("--rack", help="the boards on the rack (CSV); none: footage")] = None,
     leftovers: Annotated[Path | None, typer.Option("--leftovers", help="write what is left as a new rack file")] = None,
     as_json: JsonFlag = False,
@@ -157,8 +158,9 @@ def blanks(
     Example: planewright blanks specs/heron.toml --quantity 12 --rack specs/rack.csv
     """
     from parts.commands.blanks import run_blanks
+    from parts.commands.show import read_count
 
-    run_blanks(spec, quantity, rack, leftovers, as_json, shop)
+    run_blanks(spec, read_count("--quantity", quantity), rack, leftovers, as_json, shop)
 
 
 @app.command()

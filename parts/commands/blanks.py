@@ -32,8 +32,6 @@ def run_blanks(
         shop: the works' practice, or None.
     """
     d = load_design(spec, shop)
-    if quantity < 1:
-        raise option_fault("--quantity", quantity, "1 or more")
     if rack is None:
         if leftovers is not None:
             raise option_fault("--leftovers", str(leftovers), "only together with --rack")

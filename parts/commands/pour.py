@@ -7,7 +7,7 @@ from pathlib import Path
 import typer
 
 from parts.commands.load import load_design
-from parts.commands.show import option_fault, print_json, print_numbers
+from parts.commands.show import print_json, print_numbers
 from parts.plane.pour import pour_plan
 
 
@@ -20,8 +20,6 @@ def run_pour(spec: Path, quantity: int, as_json: bool, shop: Path | None) -> Non
         as_json: print one JSON object.
         shop: the works' practice, or None.
     """
-    if quantity < 1:
-        raise option_fault("--quantity", quantity, "1 or more")
     d = load_design(spec, shop)
     from parts.plane.castings import cast_parts
     from parts.plane.models import Models

@@ -41,6 +41,17 @@ def read_option(option: str, text: str, kind: Kind, low: float | None = None, hi
     return value
 
 
+def read_count(option: str, text: str) -> int:
+    """Read a whole number of 1 or more given on the command line.
+
+    Raises:
+        InputError: no whole number, or below 1.
+    """
+    if not text.strip().isascii() or not text.strip().isdigit() or int(text) < 1:
+        raise option_fault(option, text, "a whole number, 1 or more")
+    return int(text)
+
+
 def option_fault(option: str, read: object, allowed: str, hint: str = "") -> InputError:
     """Return the error for a command-line option whose value is not allowed."""
     return InputError(Fault("command line", option, repr(read), allowed, hint))

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import partial
 from importlib import metadata
 from pathlib import Path
 from typing import Any
@@ -14,8 +15,9 @@ from typing import Any
 from parts.plane import papers
 from parts.plane.design import Design, design
 from parts.plane.headline import headline
-from parts.plane.models import Models
+from parts.plane.models import Models, as_sent
 from parts.plane.numbers import plane_numbers
+from parts.plane.second import AHEAD, Second
 from parts.plane.shop import load_shop
 from parts.plane.solid_numbers import add_solid_numbers
 from parts.plane.spec import load_spec
@@ -49,12 +51,16 @@ class Run:
 
 @dataclass(frozen=True)
 class Step:
-    """One step of a build: what it is called, the part it belongs to, the heading its time is counted under."""
+    """One step of a build: what it is called, the part it belongs to, the heading its time is counted under.
+
+    `second` steps depend on nothing else: a second process may do them.
+    """
 
     label: str
     part: str
     heading: str
     do: Callable[[Run], None]
+    second: bool = False
 
 
 def stamp_of() -> str:
@@ -70,40 +76,68 @@ def _all_numbers(run: Run) -> None:
     write_json(run.work / "numbers.json", {part: n.as_json() for part, n in run.numbers.items()})
 
 
+def _model(name: str) -> Callable[[Run], None]:
+    """Return a step that asks for a model, so that it is built under its own name."""
+
+    def build(run: Run) -> None:
+        getattr(run.models, name)
+
+    return build
+
+
 STEPS = [
-    Step("body casting", "body", "models", lambda r: _touch(r.models.body_casting)),
-    Step("body", "body", "models", lambda r: _touch(r.models.body)),
-    Step("body pattern", "body", "models", lambda r: _touch(r.models.body_pattern)),
-    Step("frog casting", "frog", "models", lambda r: _touch(r.models.frog_casting)),
-    Step("frog", "frog", "models", lambda r: _touch(r.models.frog)),
-    Step("frog pattern", "frog", "models", lambda r: _touch(r.models.frog_pattern)),
-    Step("blade", "blade", "models", lambda r: _touch(r.models.blade)),
-    Step("chipbreaker", "chipbreaker", "models", lambda r: _touch(r.models.chipbreaker)),
-    Step("lever cap", "lever-cap", "models", lambda r: _touch(r.models.lever_cap)),
-    Step("tote", "tote", "models", lambda r: _touch(r.models.tote)),
-    Step("knob", "knob", "models", lambda r: _touch(r.models.knob)),
-    Step("small parts", "plane", "models", lambda r: _touch(r.models.hardware)),
+    Step("body casting", "body", "models", _model("body_casting")),
+    Step("body", "body", "models", _model("body")),
+    Step("body pattern", "body", "models", _model("body_pattern")),
+    Step("blade", "blade", "models", _model("blade")),
+    Step("chipbreaker", "chipbreaker", "models", _model("chipbreaker")),
+    Step("tote", "tote", "models", _model("tote")),
+    Step("knob", "knob", "models", _model("knob")),
+    Step("lever cap", "lever-cap", "models", _model("lever_cap"), second=True),
+    Step("small parts", "plane", "models", _model("hardware"), second=True),
+    Step("frog casting", "frog", "models", _model("frog_casting"), second=True),
+    Step("frog", "frog", "models", _model("frog"), second=True),
+    Step("frog pattern", "frog", "models", _model("frog_pattern"), second=True),
     Step("STEP of the body", "body", "STEP", papers.body_step),
-    Step("STEP of the frog", "frog", "STEP", papers.frog_step),
     Step("STEP of the blade", "blade", "STEP", papers.blade_step),
     Step("STEP of the chipbreaker", "chipbreaker", "STEP", papers.chipbreaker_step),
-    Step("STEP of the lever cap", "lever-cap", "STEP", papers.lever_cap_step),
     Step("STEP of the tote", "tote", "STEP", papers.tote_step),
     Step("STEP of the knob", "knob", "STEP", papers.knob_step),
-    Step("STEP of the plane", "plane", "STEP", papers.plane_step),
     Step("DXF of the body", "body", "DXF", papers.body_dxf),
     Step("DXF of the blade", "blade", "DXF", papers.blade_dxf),
     Step("DXF of the tote", "tote", "DXF", papers.tote_dxf),
     Step("DXF of the knob", "knob", "DXF", papers.knob_dxf),
-    Step("lists and cards", "lists", "lists", papers.lists),
-    Step("cut plan", "lists", "lists", papers.cut_plan),
-    Step("picture", "plane", "picture", papers.picture),
+    Step("STEP of the frog", "frog", "STEP", papers.frog_step, second=True),
+    Step("STEP of the lever cap", "lever-cap", "STEP", papers.lever_cap_step, second=True),
+    Step("lists and cards", "lists", "lists", papers.lists, second=True),
+    Step("cut plan", "lists", "lists", papers.cut_plan, second=True),
+    Step("STEP of the plane", "plane", "STEP", papers.plane_step),
     Step("numbers", "plane", "numbers", _all_numbers),
+    Step("pictures", "plane", "pictures", papers.picture),
 ]
 
 
-def _touch(_: object) -> None:
-    """Ask for a model, so that it is built in its own named step."""
+def second_half(job: Job, work: Path) -> Iterator[tuple[str, object]]:
+    """Do the steps that a second process may do; yield each model that is built ahead, and each note.
+
+    Args:
+        job: the plane.
+        work: the folder that the first process has opened.
+    """
+    d = design(load_spec(job.spec), load_shop(job.shop))
+    run = Run(d, Models(d, settle=lambda made: made), work, stamp_of(), job.rack, [], {})
+    sent: set[str] = set()
+    for step in (s for s in STEPS if s.second):
+        step.do(run)
+        for name in AHEAD:
+            if name in run.models.__dict__ and name not in sent:
+                made = run.models.__dict__[name]
+                sent.add(name)
+                yield name, made
+                # from here on this process works with what the other one has received
+                run.models.take(name, as_sent(made))
+    for note in run.notes:
+        yield "note", note
 
 
 def build_plane(job: Job, say: Say) -> dict[str, Any]:
@@ -126,11 +160,12 @@ def build_plane(job: Job, say: Say) -> dict[str, Any]:
     spent: dict[str, float] = {}
     with whole_folder(job.target, keep=job.only is not None) as work:
         run = Run(d, Models(d), work, stamp_of(), job.rack, [], plane_numbers(d))
-        for i, step in enumerate(steps):
-            say(step.label, i, len(steps))
-            start = time.perf_counter()
-            step.do(run)
-            spent[step.heading] = spent.get(step.heading, 0.0) + time.perf_counter() - start
+        second = Second(job, work) if job.two_processes and job.only is None else None
+        try:
+            _do(run, [s for s in steps if second is None or not s.second], second, say, spent)
+        finally:
+            if second is not None:
+                second.stop()
         write_json(work / "manifest.json", manifest(d, work))
         files = sum(1 for p in work.rglob("*") if p.is_file())
     spent["all"] = time.perf_counter() - begin
@@ -141,6 +176,24 @@ def build_plane(job: Job, say: Say) -> dict[str, Any]:
         "time": spent,
         "notes": run.notes,
     }
+
+
+def _do(run: Run, steps: list[Step], second: Second | None, say: Say, spent: dict[str, float]) -> None:
+    def timed(label: str, heading: str, done: int, do: Callable[[], None]) -> None:
+        say(label, done, len(steps))
+        start = time.perf_counter()
+        do()
+        spent[heading] = spent.get(heading, 0.0) + time.perf_counter() - start
+
+    collected = second is None
+    for i, step in enumerate(steps):
+        if not collected and second is not None and step.part == "plane":
+            timed("models of the second process", "waiting", i, partial(second.collect, run.models))
+            collected = True
+        timed(step.label, step.heading, i, partial(step.do, run))
+    if second is not None:
+        timed("lists and cards", "waiting", len(steps), second.finish)
+        run.notes += second.notes
 
 
 def manifest(d: Design, work: Path) -> dict[str, Any]:

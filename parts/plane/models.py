@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import pickle
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
+from typing import Any, TypeVar
 
 import cadquery as cq
 
@@ -20,13 +23,27 @@ from parts.hardware.solid import hardware_solids
 from parts.lever_cap.solid import lever_cap_parts
 from parts.plane.design import Design
 from parts.plane.seats import seating
+from parts.plane.wood import shop_density
 from shared.cad import palette
 from shared.cad.solids import mass_properties, one_valid_solid
 from shared.cad.step import NamedSolid
+from shared.casting.alloy import Alloy
 from shared.tables import table
 
 STEEL_DENSITY = 7850.0  # kg/m3, carbon steel of bought screws and rods; value from memory
 BRASS_DENSITY = 8500.0  # kg/m3, depth wheel and rod nuts; value from memory
+
+
+T = TypeVar("T")
+
+
+def as_sent(made: T) -> T:
+    """Return solids as they come out of another process.
+
+    The kernel's binary form puts them down in another order, which the bytes of a STEP file show. What may be built in
+    either process always takes that way, so that the same spec gives the same bytes.
+    """
+    return pickle.loads(pickle.dumps(made))  # type: ignore[no-any-return]
 
 
 @dataclass(frozen=True)
@@ -43,8 +60,14 @@ class Piece:
 class Models:
     """The solids of one plane."""
 
-    def __init__(self, d: Design) -> None:
+    def __init__(self, d: Design, settle: Callable[[Any], Any] = as_sent) -> None:
         self.design = d
+        self._settle = settle
+        self._measured: dict[str, tuple[float, float, tuple[float, float, float]]] = {}
+
+    def take(self, name: str, made: object) -> None:
+        """Take over what another process has built, under the name it has here."""
+        self.__dict__[name] = made
 
     @cached_property
     def body_casting(self) -> cq.Solid:
@@ -65,19 +88,19 @@ class Models:
     @cached_property
     def frog_casting(self) -> cq.Solid:
         """Frog as cast."""
-        return frog_cast.casting(self.design.mechanism.frog)
+        return self._settle(frog_cast.casting(self.design.mechanism.frog))
 
     @cached_property
     def frog(self) -> cq.Solid:
         """Frog finished."""
-        return frog_cut.finished(self.design.mechanism.frog, self.frog_casting)
+        return self._settle(frog_cut.finished(self.design.mechanism.frog, self.frog_casting))
 
     @cached_property
     def frog_pattern(self) -> cq.Solid:
         """Working pattern of the frog; small enough for one factor, the mean of the three axes."""
         c = self.design.shop.contraction_of(self.design.frog_alloy.id, 100.0)
         factor = 1 + (c.x + c.y + c.z) / 3
-        return one_valid_solid(self.frog_casting.scale(factor), "frog", "pattern")
+        return self._settle(one_valid_solid(self.frog_casting.scale(factor), "frog", "pattern"))
 
     @cached_property
     def blade(self) -> cq.Solid:
@@ -92,7 +115,7 @@ class Models:
     @cached_property
     def lever_cap(self) -> list[tuple[str, cq.Solid]]:
         """The five parts of the lever cap, shut."""
-        return lever_cap_parts(self.design.mechanism.lever_cap, self.design.spec.bed.angle)
+        return self._settle(lever_cap_parts(self.design.mechanism.lever_cap, self.design.spec.bed.angle))
 
     @cached_property
     def tote_local(self) -> cq.Solid:
@@ -117,62 +140,96 @@ class Models:
     @cached_property
     def hardware(self) -> list[tuple[str, cq.Solid]]:
         """Bought and turned parts, seated."""
-        return hardware_solids(self.design.hardware, seating(self.design))
+        return self._settle(hardware_solids(self.design.hardware, seating(self.design)))
 
     @cached_property
     def pieces(self) -> list[Piece]:
         """Every solid of the assembly, in its place."""
-        d = self.design
-        steel = float(table("steel")["physical"][d.spec.blade.steel]["density_kg_m3"])
-        wood = wood_density(d)
-        metal = {True: palette.IRON, False: palette.BRONZE}
-        found = [
-            Piece("body", "body", self.body, d.body_alloy.density_kg_m3, metal[d.body_alloy.is_iron]),
-            Piece("frog", "frog", self.frog, d.frog_alloy.density_kg_m3, metal[d.frog_alloy.is_iron]),
-            Piece("blade", "blade", self.blade, steel, palette.STEEL),
-            Piece("chipbreaker", "chipbreaker", self.chipbreaker, steel, palette.MACHINED),
-            Piece("tote", "handle", self.tote, wood, palette.WOOD),
-            Piece("knob", "handle", self.knob, wood, palette.WOOD),
-        ]
-        cast = ("cap", "lever")
-        for name, solid in self.lever_cap:
-            is_cast = name.removeprefix("lever cap ") in cast
-            density = d.cap_alloy.density_kg_m3 if is_cast else STEEL_DENSITY
-            colour = metal[d.cap_alloy.is_iron] if is_cast else palette.STEEL
-            found.append(Piece(name, "lever_cap", solid, density, colour))
-        for name, solid in self.hardware:
-            brass = "wheel" in name or name.endswith(" nut")
-            found.append(
-                Piece(
-                    name,
-                    "hardware",
-                    solid,
-                    BRASS_DENSITY if brass else STEEL_DENSITY,
-                    palette.BRASS if brass else palette.GREY,
-                )
-            )
-        return found
+        return [p for part in PIECES for p in self.pieces_of(part)]
 
-    def named(self, parts: tuple[str, ...] | None = None) -> list[NamedSolid]:
-        """Return the assembly's solids with name and colour; `parts` keeps only those parts."""
-        return [NamedSolid(p.name, p.solid, p.colour) for p in self.pieces if parts is None or p.part in parts]
+    def pieces_of(self, part: str) -> list[Piece]:
+        """Return the solids of one part of the assembly; builds no other part."""
+        return PIECES[part](self)
+
+    def named(self, parts: tuple[str, ...] = ()) -> list[NamedSolid]:
+        """Return the assembly's solids with name and colour; `parts` takes only those parts."""
+        return [NamedSolid(p.name, p.solid, p.colour) for part in parts or PIECES for p in self.pieces_of(part)]
+
+    def measured(self, piece: Piece) -> tuple[float, float, tuple[float, float, float]]:
+        """Return volume [mm3], mass [kg] and centre [mm] of one piece, measured once."""
+        if piece.name not in self._measured:
+            self._measured[piece.name] = mass_properties(piece.solid, piece.density)
+        return self._measured[piece.name]
 
     def mass(self, part: str) -> float:
         """Return the mass of one part of the assembly [kg]."""
-        return sum(mass_properties(p.solid, p.density)[1] for p in self.pieces if p.part == part)
+        return sum(self.measured(p)[1] for p in self.pieces if p.part == part)
 
     def mass_and_centre(self) -> tuple[float, list[float]]:
         """Return mass [kg] and centre of mass [mm] of the whole plane."""
         total, moment = 0.0, [0.0, 0.0, 0.0]
         for p in self.pieces:
-            _, mass, centre = mass_properties(p.solid, p.density)
+            _, mass, centre = self.measured(p)
             total += mass
             moment = [a + mass * c for a, c in zip(moment, centre, strict=True)]
         return total, [a / total for a in moment]
 
 
-def wood_density(d: Design) -> float:
-    """Return the density of the handles' wood at the shop's moisture [kg/m3]."""
-    from parts.plane.wood import shop_density
+def _metal(alloy: Alloy) -> palette.Colour:
+    return palette.IRON if alloy.is_iron else palette.BRONZE
 
-    return shop_density(d)
+
+def _body(m: Models) -> list[Piece]:
+    alloy = m.design.body_alloy
+    return [Piece("body", "body", m.body, alloy.density_kg_m3, _metal(alloy))]
+
+
+def _frog(m: Models) -> list[Piece]:
+    alloy = m.design.frog_alloy
+    return [Piece("frog", "frog", m.frog, alloy.density_kg_m3, _metal(alloy))]
+
+
+def _steel(m: Models) -> float:
+    return float(table("steel")["physical"][m.design.spec.blade.steel]["density_kg_m3"])
+
+
+def _blade(m: Models) -> list[Piece]:
+    return [Piece("blade", "blade", m.blade, _steel(m), palette.STEEL)]
+
+
+def _chipbreaker(m: Models) -> list[Piece]:
+    return [Piece("chipbreaker", "chipbreaker", m.chipbreaker, _steel(m), palette.MACHINED)]
+
+
+def _handle(m: Models) -> list[Piece]:
+    wood = shop_density(m.design)
+    return [Piece("tote", "handle", m.tote, wood, palette.WOOD), Piece("knob", "handle", m.knob, wood, palette.WOOD)]
+
+
+def _lever_cap(m: Models) -> list[Piece]:
+    alloy, found = m.design.cap_alloy, []
+    for name, solid in m.lever_cap:
+        cast = name in ("lever cap cap", "lever cap lever")
+        density, colour = (alloy.density_kg_m3, _metal(alloy)) if cast else (STEEL_DENSITY, palette.STEEL)
+        found.append(Piece(name, "lever_cap", solid, density, colour))
+    return found
+
+
+def _hardware(m: Models) -> list[Piece]:
+    found = []
+    for name, solid in m.hardware:
+        brass = "wheel" in name or name.endswith(" nut")
+        density, colour = (BRASS_DENSITY, palette.BRASS) if brass else (STEEL_DENSITY, palette.GREY)
+        found.append(Piece(name, "hardware", solid, density, colour))
+    return found
+
+
+PIECES: dict[str, Callable[[Models], list[Piece]]] = {
+    "body": _body,
+    "frog": _frog,
+    "blade": _blade,
+    "chipbreaker": _chipbreaker,
+    "handle": _handle,
+    "lever_cap": _lever_cap,
+    "hardware": _hardware,
+}

@@ -21,7 +21,8 @@ from shared.errors import PlanewrightError
 if TYPE_CHECKING:
     from parts.plane.build import Run
 
-PICTURES = ("three-quarter", "three-quarter-rear", "side")
+PICTURES = {"plane": "three-quarter", "plane-rear": "three-quarter-rear"}
+PICTURE_SIZE = (1280, 800)
 
 
 def _ascii(text: str) -> str:
@@ -174,10 +175,9 @@ def cut_plan(run: Run) -> None:
 
 
 def picture(run: Run) -> None:
-    """Draw the assembled plane from three sides."""
-    scene = mesh_scene(run.models.named())
-    for camera in PICTURES:
-        name = "plane.png" if camera == "three-quarter" else f"plane-{camera}.png"
-        note = render(run.folder("pictures") / name, scene, camera)
+    """Draw the assembled plane from the user's right, from ahead and from behind."""
+    scene = mesh_scene(run.models.named(), deflection=0.12, turn=0.3)
+    for name, camera in PICTURES.items():
+        note = render(run.folder("pictures") / f"{name}.png", scene, camera, PICTURE_SIZE)
         if note and note not in run.notes:
             run.notes.append(note)

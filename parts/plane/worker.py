@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import contextlib
 import multiprocessing as mp
+import os
 import signal
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from multiprocessing.connection import Connection, wait
 from pathlib import Path
 from typing import Any
@@ -27,6 +28,7 @@ class Job:
     target: Path
     only: str | None = None
     rack: Path | None = None
+    two_processes: bool = False  # build half of the models in a second process
 
 
 @dataclass
@@ -77,7 +79,7 @@ class _Worker:
 def _start(jobs: list[Job]) -> _Worker:
     ctx = mp.get_context("spawn")
     mine, theirs = ctx.Pipe(duplex=False)
-    process = ctx.Process(target=_work, args=(jobs, theirs), daemon=True)
+    process = ctx.Process(target=_work, args=(jobs, theirs), daemon=False)
     process.start()
     theirs.close()
     return _Worker(process, mine, list(jobs))
@@ -94,6 +96,8 @@ def run_jobs(jobs: list[Job], workers: int, on_step: OnStep) -> list[Outcome]:
     Returns:
         One outcome a job, in the order of the jobs.
     """
+    if workers == 1 and (os.cpu_count() or 1) > 1:
+        jobs = [replace(job, two_processes=True) for job in jobs]
     shares = [jobs[i::workers] for i in range(min(workers, len(jobs)))]
     running = [_start(share) for share in shares]
     outcomes: dict[str, Outcome] = {}

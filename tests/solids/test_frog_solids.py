@@ -37,7 +37,7 @@ def frog(width: float, bed: float, thickness: float, sole: float, draft: float =
             "body": spec.body.model_copy(update={"sole_thickness": sole}),
         }
     )
-    stock = FrogStock(frog_stock=1.7, frog_required=0.7, cap_stock=1.5, draft=draft, root_radius=3.0)
+    stock = FrogStock(1.7, 0.7, 1.5, draft, 3.0, 2.0, 12.0)
     return mechanism(changed, stock).frog
 
 

@@ -37,7 +37,7 @@ def frog(
             "body": s.body.model_copy(update={"sole_thickness": sole}),
         }
     )
-    return mechanism(changed, FrogStock(1.7, 0.7, 1.5, draft, 3.0)).frog
+    return mechanism(changed, FrogStock(1.7, 0.7, 1.5, draft, 3.0, 2.0, 12.0)).frog
 
 
 SIZES = st.builds(

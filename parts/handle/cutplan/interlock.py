@@ -13,14 +13,16 @@ from parts.handle.blanks import Blank, Point
 from parts.handle.cutplan.grid import MANY_BOARDS, GridBoard, Instance
 from parts.handle.cutplan.master import Answer, Master, board_weights
 from parts.handle.cutplan.model import Offcut, Placement, SawCut
-from parts.handle.cutplan.nest import Room, Spot, State, fill, nest, start
+from parts.handle.cutplan.nest import Room, Spot, State, fill, nest_best, start
 from parts.handle.cutplan.pattern import Pattern
 from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, row_shape
 
-BEAM_CLEAR = 12
-BEAM_DEFECTS = 4
+# Searches of a board: part-plans kept and weight of an even front. Clear boards of one width share theirs.
+CLEAR_TRIES = ((6, 0.0), (16, 0.0), (8, 0.3), (8, 1.0), (16, 1.0))
+DEFECT_TRIES = ((3, 0.0), (3, 1.0))
+CLEAR_TRIES_MANY = ((4, 0.0), (4, 1.0))
+DEFECT_TRIES_MANY = ((1, 1.0),)
 SIZES = 8  # part-full boards looked at on a large rack
-NESTS = 120  # beams over boards with defects that are worth the time; more boards get narrower beams
 
 
 def box_points(blank: Blank) -> list[Point]:
@@ -94,8 +96,12 @@ class Nester:
             if not board.board.defects and key in clear:
                 states = [s for s in clear[key][1] if s.end <= room.length + 1e-7]
             else:
-                beam = max(1, min(BEAM_DEFECTS, NESTS // (len(self.inst.boards) * len(self.outlined()))))
-                states = nest(room, beam if board.board.defects else BEAM_CLEAR, most)
+                many = len(self.inst.boards) > MANY_BOARDS
+                if board.board.defects:
+                    tries = DEFECT_TRIES_MANY if many else DEFECT_TRIES
+                else:
+                    tries = CLEAR_TRIES_MANY if many else CLEAR_TRIES
+                states = nest_best(room, tries, most)
                 if not board.board.defects:
                     clear[key] = (room.length, states)
             out += self._with_others(b, board, shapes, gaps, groups, others, states)

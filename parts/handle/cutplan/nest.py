@@ -156,7 +156,7 @@ def lay(room: Room, state: State, spot: Spot) -> State:
     return State((*state.spots, spot), front, low[live], high[live], free, 0.0)
 
 
-def nest(room: Room, width: int, most: int) -> list[State]:
+def nest(room: Room, width: int, most: int, evenness: float = 0.0) -> list[State]:
     """Return the best part-plan found for each number of pieces, from one up.
 
     A part-plan is the better the less face it puts out of reach of further pieces.
@@ -165,6 +165,7 @@ def nest(room: Room, width: int, most: int) -> list[State]:
         room: the board and the shapes.
         width: part-plans kept at each step.
         most: stop at this many pieces.
+        evenness: how much an uneven front counts against a part-plan, share of its farthest reach [-].
     """
     best: list[State] = []
     beam = [start(room)]
@@ -182,9 +183,28 @@ def nest(room: Room, width: int, most: int) -> list[State]:
                     children.append(child)
         if not children:
             break
-        children.sort(key=lambda s: (round(s.lost, 1), round(s.end, 3)))
+        uneven = evenness * room.rows * ROW_MM
+        children.sort(key=lambda s: (round(s.lost + uneven * s.end, 1), round(s.end, 3)))
         beam = children[:width]
         best.append(min(beam, key=lambda s: (round(s.end, 3), s.lost)))
+    return best
+
+
+def nest_best(room: Room, tries: Sequence[tuple[int, float]], most: int) -> list[State]:
+    """Return for each number of pieces the shortest part-plan of several searches.
+
+    Args:
+        room: the board and the shapes.
+        tries: width and evenness of each search.
+        most: stop at this many pieces.
+    """
+    best: list[State] = []
+    for width, evenness in tries:
+        for n, state in enumerate(nest(room, width, most, evenness)):
+            if n == len(best):
+                best.append(state)
+            elif state.end < best[n].end - 1e-6:
+                best[n] = state
     return best
 
 
