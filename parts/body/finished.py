@@ -14,7 +14,7 @@ from parts.body.ribs import bosses_of
 from parts.body.size import BodySize, TappedHole
 from parts.body.walls import ABOVE
 from shared.cad.edges import fillet_named
-from shared.cad.solids import extrude, extrude_both, one_valid_solid, pick_edges, revolve
+from shared.cad.solids import cut_away, extrude, extrude_both, one_valid_solid, pick_edges, revolve
 from shared.errors import GeometryError
 from shared.profile import Profile
 
@@ -36,7 +36,7 @@ def finished(size: BodySize, casting: cq.Solid) -> cq.Solid:
     check_limits(size)
     body = break_hand_edges(size, skimmed(size, casting))
     tools = [*pad_cuts(size), mouth_cut(size), *boss_cuts(size), *(drilled(h) for h in holes(size))]
-    return one_valid_solid(body.cut(*tools), PART, "machining")
+    return cut_away(body, tools, PART, "machining")
 
 
 def skimmed(size: BodySize, casting: cq.Solid) -> cq.Solid:

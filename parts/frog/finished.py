@@ -7,7 +7,7 @@ import cadquery as cq
 from parts.frog.outline import SPOT_DIAMETER
 from parts.frog.size import FrogSize
 from shared.cad.slope import Slope, cylinder, drilled
-from shared.cad.solids import extrude, one_valid_solid
+from shared.cad.solids import cut_away, extrude
 from shared.profile import Pen, Profile
 
 PART = "frog"
@@ -39,7 +39,7 @@ def finished(size: FrogSize, casting: cq.Solid) -> cq.Solid:
     ]
     solid = casting
     for name, cutters in steps:
-        solid = one_valid_solid(solid.cut(*cutters), PART, name)
+        solid = cut_away(solid, cutters, PART, name)
     return solid
 
 

@@ -12,7 +12,16 @@ import cadquery as cq
 from parts.lever_cap import outline
 from parts.lever_cap.size import LeverCapSize
 from shared.cad.edges import chamfer_named, fillet_named
-from shared.cad.solids import Frame, extrude, extrude_both, extrude_in, one_valid_solid, revolve, taper_extrude
+from shared.cad.solids import (
+    Frame,
+    cut_away,
+    extrude,
+    extrude_both,
+    extrude_in,
+    one_valid_solid,
+    revolve,
+    taper_extrude,
+)
 from shared.errors import GeometryError
 from shared.profile import Path, Profile
 
@@ -116,7 +125,7 @@ def machined(casting: cq.Solid, cuts: list[tuple[str, cq.Solid]], part: str) -> 
         GeometryError: a cut could not be made, or leaves more than one solid.
     """
     try:
-        return one_valid_solid(casting.cut(*[cutter for _, cutter in cuts]), part, "machine")
+        return cut_away(casting, [cutter for _, cutter in cuts], part, "machine")
     except GeometryError:
         body = casting
         for name, cutter in cuts:
