@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import os
 import shutil
 import tempfile
 from collections.abc import Iterator
@@ -31,9 +32,23 @@ def check_writable(folder: Path) -> None:
 
 
 def sweep_partials(parent: Path, name: str) -> None:
-    """Remove what a killed build of the same plane left behind."""
-    for old in parent.glob(f"{PARTIAL}{name}-*"):
-        shutil.rmtree(old, ignore_errors=True)
+    """Remove what a killed build of the same name left behind; one that still runs keeps its folder."""
+    for old in parent.glob(f"{PARTIAL}{name}.*"):
+        owner = old.name.removeprefix(f"{PARTIAL}{name}.").partition(".")[0]
+        if not owner.isdigit() or not _runs(int(owner)):
+            shutil.rmtree(old, ignore_errors=True)
+
+
+def _runs(process: int) -> bool:
+    if process == os.getpid():
+        return False
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except PermissionError:
+        return True
+    return True
 
 
 @contextmanager
@@ -50,7 +65,8 @@ def whole_folder(target: Path, keep: bool = False) -> Iterator[Path]:
     parent = target.parent
     check_writable(parent)
     sweep_partials(parent, target.name)
-    work = Path(tempfile.mkdtemp(prefix=f"{PARTIAL}{target.name}-", dir=parent))
+    # a dot ends the name: no folder's name holds one, so "heron" never sweeps what belongs to "heron-m"
+    work = Path(tempfile.mkdtemp(prefix=f"{PARTIAL}{target.name}.{os.getpid()}.", dir=parent))
     try:
         if keep and target.is_dir():
             shutil.copytree(target, work, dirs_exist_ok=True)
@@ -66,7 +82,7 @@ def _swap(work: Path, target: Path) -> None:
     if not target.exists():
         work.rename(target)
         return
-    aside = target.parent / f"{PARTIAL}{target.name}-old"
+    aside = target.parent / f"{PARTIAL}{target.name}.old"
     shutil.rmtree(aside, ignore_errors=True)
     target.rename(aside)
     try:

@@ -118,13 +118,14 @@ def _report(outcomes: list[Outcome]) -> None:
     if not good:
         return
     table = Table(title="The ten numbers that matter", title_justify="left")
-    table.add_column("")
+    table.add_column("", no_wrap=True)
     for o in good:
-        table.add_column(o.summary["name"], justify="right")
+        table.add_column(o.summary["name"], justify="right", no_wrap=True)
     for label, key in HEADLINE:
         table.add_row(label, *(str(o.summary["headline"].get(key, "-")) for o in good))
     console = Console()
-    console.print(table)
+    wide = max(console.width, 30 + 27 * len(good))
+    Console(width=wide).print(table)
     for o in good:
         took = ", ".join(f"{label} {seconds:.1f} s" for label, seconds in o.summary["time"].items())
         console.print(f"{o.job.target}/  {o.summary['files']} files  ({took})", soft_wrap=True, highlight=False)

@@ -1,5 +1,9 @@
 """A folder is written whole or not at all."""
 
+import os
+import subprocess
+import sys
+
 import pytest
 
 from shared.errors import InputError
@@ -36,10 +40,21 @@ def test_keep_starts_from_what_is_there(tmp_path):
 
 
 def test_what_a_killed_build_left_is_swept(tmp_path):
-    (tmp_path / ".partial-heron-x1").mkdir()
+    dead = subprocess.run([sys.executable, "-c", "import os; print(os.getpid())"], capture_output=True, text=True)
+    (tmp_path / f".partial-heron.{dead.stdout.strip()}.x1").mkdir()
     with whole_folder(tmp_path / "heron") as work:
         (work / "a.txt").write_text("a")
     assert [p.name for p in tmp_path.iterdir()] == ["heron"]
+
+
+def test_a_running_build_and_a_longer_name_keep_their_folders(tmp_path):
+    mine, other = tmp_path / f".partial-heron.{os.getppid()}.x1", tmp_path / ".partial-heron-m.1.x1"
+    mine.mkdir()
+    other.mkdir()
+    with whole_folder(tmp_path / "heron") as work:
+        (work / "a.txt").write_text("a")
+    assert mine.is_dir()
+    assert other.is_dir()
 
 
 def test_out_that_is_a_file_is_refused(tmp_path):

@@ -18,10 +18,12 @@ from parts.handle.cutplan.pattern import Pattern
 from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, row_shape
 
 # Searches of a board: part-plans kept and weight of an even front. Clear boards of one width share theirs.
-CLEAR_TRIES = ((6, 0.0), (16, 0.0), (8, 0.3), (8, 1.0), (16, 1.0))
-DEFECT_TRIES = ((3, 0.0), (3, 1.0))
-CLEAR_TRIES_MANY = ((4, 0.0), (4, 1.0))
-DEFECT_TRIES_MANY = ((1, 1.0),)
+Tries = tuple[tuple[int, float], ...]
+CLEAR_TRIES: Tries = ((6, 0.0), (16, 0.0), (8, 1.0))
+DEFECT_TRIES: Tries = ((3, 0.0), (3, 1.0))
+CLEAR_TRIES_MANY: Tries = ((4, 0.0), (4, 1.0))
+DEFECT_TRIES_MANY: Tries = ((1, 1.0),)
+ENOUGH = 3  # on a large rack boards are nested until an order could be served this many times over
 SIZES = 8  # part-full boards looked at on a large rack
 
 
@@ -83,11 +85,22 @@ class Nester:
             groups.setdefault(s.kind, []).append(at)
         clear: dict[tuple[int, float], tuple[float, list[State]]] = {}
         out: list[Pattern] = []
-        # Longest clear boards first: a shorter clear board of the same width takes the same nest, cut off earlier.
-        by_length = sorted(range(len(self.inst.boards)), key=lambda b: -self.inst.boards[b].board.length_mm)
-        for b in by_length:
-            board = self.inst.boards[b]
-            if not board.fits[lead] and not self._thick(board, lead):
+        # Boards that serve the whole order first; among them the longest clear ones, since a shorter clear board of the
+        # same width takes the same nest, cut off earlier.
+        whole = self.inst.kinds_of(order)
+        boards = self.inst.boards
+        turn = sorted(
+            range(len(boards)),
+            key=lambda b: (
+                not all(self._thick(boards[b], i) for i in whole), bool(boards[b].defects), -boards[b].length, b
+            ),
+        )  # fmt: skip
+        many, served = len(boards) > MANY_BOARDS, 0
+        for b in turn:
+            board = boards[b]
+            if many and served >= ENOUGH * most:
+                break
+            if not self._thick(board, lead):
                 continue
             room = self._room(board, shapes, gaps, range(n_lead))
             if room.empty:
@@ -96,7 +109,6 @@ class Nester:
             if not board.board.defects and key in clear:
                 states = [s for s in clear[key][1] if s.end <= room.length + 1e-7]
             else:
-                many = len(self.inst.boards) > MANY_BOARDS
                 if board.board.defects:
                     tries = DEFECT_TRIES_MANY if many else DEFECT_TRIES
                 else:
@@ -104,6 +116,7 @@ class Nester:
                 states = nest_best(room, tries, most)
                 if not board.board.defects:
                     clear[key] = (room.length, states)
+            served += len(states)
             out += self._with_others(b, board, shapes, gaps, groups, others, states)
         return out
 

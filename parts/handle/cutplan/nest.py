@@ -60,10 +60,11 @@ class Room:
     def _cover(self, use: Sequence[int]) -> None:
         """List for every few rows the places that would cover them, with how far in they begin there."""
         left = {s: self.shapes[s].left for s in use}
+        height = np.array([self.shapes[s].rows for s in self.shape], dtype=np.int64)
         cover = []
         for r in range(0, self.rows, COVER_STEP):
-            over = [c for c, (s, at) in enumerate(zip(self.shape, self.row, strict=True)) if 0 <= r - at < len(left[s])]
-            cover.append((over, [float(left[self.shape[c]][r - self.row[c]]) for c in over]))
+            over = np.flatnonzero((self.row <= r) & (r < self.row + height))
+            cover.append((over, [float(left[int(self.shape[c])][r - self.row[c]]) for c in over]))
         most = max((len(c) for c, _ in cover), default=0)
         self.cover = np.zeros((len(cover), most), dtype=np.int64)
         self.cover_left = np.full((len(cover), most), np.inf)
@@ -151,7 +152,10 @@ def lay(room: Room, state: State, spot: Spot) -> State:
     front[r : r + shape.rows] = np.maximum(front[r : r + shape.rows], shape.right + x)
     new_low, new_high = room.forbidden(spot)
     low, high = np.vstack([state.low, new_low]), np.vstack([state.high, new_high])
-    free = room.first_free(low, high, state.free)
+    hit = np.flatnonzero(((state.free > new_low + 1e-7) & (state.free < new_high - 1e-7)).any(axis=0))
+    free = state.free.copy()
+    if len(hit):  # only places the new piece covers can move
+        free[hit] = room.first_free(low[:, hit], high[:, hit], free[hit])
     live = (high > np.maximum(free, low) + 1e-7).any(axis=1)  # what lies behind the first free places is done with
     return State((*state.spots, spot), front, low[live], high[live], free, 0.0)
 

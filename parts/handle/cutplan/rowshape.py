@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -38,12 +39,12 @@ class RowShape:
         """Height in rows."""
         return len(self.stretches)
 
-    @property
+    @cached_property
     def left(self) -> Floats:
         """Least x in each row [mm]."""
         return np.array([s[0][0] for s in self.stretches])
 
-    @property
+    @cached_property
     def right(self) -> Floats:
         """Greatest x in each row [mm]."""
         return np.array([s[-1][1] for s in self.stretches])
