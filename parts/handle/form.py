@@ -39,18 +39,37 @@ def spline(values: Sequence[float], v: float) -> float:
     return d[3]
 
 
+@lru_cache(maxsize=8)
+def _bases(count: int) -> tuple[tuple[tuple[float, ...], ...], ...]:
+    """Return, for each span, what each of its four control values adds to each coefficient of the span's cubic."""
+    spans = []
+    for k in range(count - 3):
+        columns = []
+        for j in range(4):
+            unit = [0.0] * count
+            unit[k + j] = 1.0
+            # four readings fix a cubic exactly
+            a, b, c, d = (spline(unit, k + t / 3) for t in range(4))
+            columns.append(
+                (
+                    a,
+                    (-11 * a + 18 * b - 9 * c + 2 * d) / 2,
+                    (18 * a - 45 * b + 36 * c - 9 * d) / 2,
+                    (-9 * a + 27 * b - 27 * c + 9 * d) / 2,
+                )
+            )
+        spans.append(tuple(zip(*columns, strict=True)))
+    return tuple(spans)
+
+
 class Curve:
     """The same spline as one cubic a span, which is quick to read: curve(v)."""
 
     def __init__(self, values: Sequence[float]) -> None:
         self._cubics = []
-        for k in range(len(values) - 3):
-            # four readings fix a cubic exactly
-            a, b, c, d = (spline(values, k + t / 3) for t in range(4))
-            c1 = (-11 * a + 18 * b - 9 * c + 2 * d) / 2
-            c2 = (18 * a - 45 * b + 36 * c - 9 * d) / 2
-            c3 = (-9 * a + 27 * b - 27 * c + 9 * d) / 2
-            self._cubics.append((a, c1, c2, c3))
+        for k, basis in enumerate(_bases(len(values))):
+            p, q, r, s = values[k : k + 4]
+            self._cubics.append([p * e + q * f + r * g + s * h for e, f, g, h in basis])
 
     def __call__(self, v: float) -> float:
         """Return the curve's value at v; outside its range the value at the nearer end."""

@@ -14,7 +14,7 @@ KNUCKLE_CLEARANCE = 10.0  # common practice, no source
 FINGER_DEPTH = 18.0  # a finger wrapped round the grip, front of the wood to its back; own estimate, no source
 WOOD_CLEARANCE = 4.0  # between the tote itself and blade or levers; common practice, no source
 FOOT_TO_HEEL = 3.0  # the foot ends this far ahead of the heel
-STEP = 0.5  # heights looked at
+STEP = 1.0  # heights looked at
 
 
 @dataclass(frozen=True)
