@@ -8,7 +8,7 @@ from typing import Any, Literal
 Verdict = Literal["passed", "warning", "failed"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Finding:
     """One design rule applied to one plane."""
 

@@ -19,7 +19,7 @@ _TABLE = re.compile(r"^\s*\[\[?\s*([A-Za-z0-9_.\-\"' ]+?)\s*\]\]?\s*(?:#.*)?$")
 _KEY = re.compile(r"^\s*([A-Za-z0-9_\-\"'.]+)\s*=")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class SourceText:
     """The text a spec was read from: finds the line of a key and hashes the whole."""
 

@@ -32,7 +32,7 @@ CHIP_FLOW_RULE = (
 )
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class EdgeAngles:
     """Angles at an edge [deg], to the sole; the last six are along the travel, by the three rules."""
 

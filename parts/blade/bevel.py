@@ -11,7 +11,7 @@ from shared.errors import Fault, InputError
 MICRO_WIDTH_MM = 0.5
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class BevelShape:
     """Section of the bevel side: facets from the edge back to the heel [mm], measured on the blade."""
 

@@ -16,7 +16,7 @@ SLOT_FROM_TOP = 30.0
 MICRO_WIDTH = 0.5  # honed flat of a micro-bevel along the bevel
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class BladeSize:
     """Resolved blade [mm, deg]."""
 

@@ -23,7 +23,7 @@ def c_to_f(c: float) -> float:
     return c * 1.8 + 32
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class TemperCurve:
     """Hardness after tempering; it holds only for the hardening temperature it was measured with."""
 
@@ -95,7 +95,7 @@ class TemperCurve:
         return found
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class TemperChoice:
     """A temper for a wanted hardness, with everything that makes it uncertain."""
 

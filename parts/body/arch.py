@@ -17,7 +17,7 @@ from shared.segments import Line, Point, Segment, arc_between
 CROWN_SHARE = 0.62  # of a flank's radius sum: a broad calm crown that runs out in a shorter hollow; our own outline
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Arch:
     """Radii [mm] of the outline's arcs."""
 

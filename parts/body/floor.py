@@ -17,7 +17,7 @@ ROLL = 0.6  # the floor's hollow radii exceed the cheeks' root radius by this, s
 WALL_COVER = 0.5  # the plate under the low pad starts this far ahead of the mouth's aft wall [mm]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Step:
     """A change of level at x, where the slanted side crosses height `at` [mm]."""
 

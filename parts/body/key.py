@@ -13,7 +13,7 @@ from shared.profile import Profile
 ROOM = 0.3  # between the key's cast root and the rounding of the pad's end [mm]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Key:
     """Ends and heights of the key [mm]; its plan is a slot outline."""
 

@@ -12,7 +12,7 @@ from shared.profile import Profile
 GAP = 1.0  # flat plate left between a rib's root and a cheek's root [mm]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Rib:
     """A cross rib with round ends, drafted all round, that stops short of the cheeks [mm]."""
 

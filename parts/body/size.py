@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import radians, tan
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Pad:
     """A milled pad on the plate, from x to x, half width along y, top at z."""
 
@@ -16,7 +16,7 @@ class Pad:
     z: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class TappedHole:
     """A tapped hole from a top face down, bottomed flat; the axis leans toward the toe as it rises by `lean` [deg]."""
 
@@ -29,7 +29,7 @@ class TappedHole:
     lean: float = 0.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Boss:
     """A round cast boss with its tapped hole."""
 
@@ -39,7 +39,7 @@ class Boss:
     hole: TappedHole
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class CastAllowances:
     """What the casting adds [mm, deg]."""
 
@@ -55,7 +55,7 @@ class CastAllowances:
     parting_z: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class BodySize:
     """Resolved body."""
 

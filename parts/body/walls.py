@@ -20,7 +20,7 @@ def cheek_thickness(size: BodySize, z: float) -> float:
     return size.width / 2 - inside_half(size, z)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Envelope:
     """The casting's outside: a rounded rectangle at the parting plane that shrinks away from it by the draft [mm]."""
 

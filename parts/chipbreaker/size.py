@@ -10,7 +10,7 @@ GAP = 0.5
 WIDTH_LESS = 0.15
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class ChipbreakerSize:
     """Resolved chipbreaker [mm, deg]; positions are s in the blade frame, as set on the blade."""
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import cos, radians, sin
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class FrogSize:
     """Resolved frog [mm, deg]."""
 

@@ -12,7 +12,7 @@ Point = tuple[float, float]
 PRACTICE_SOURCE = "the shop's own practice (defaults: general shop figures from memory, common practice)"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class WoodPractice:
     """What a woodshop does. Lengths [mm], angles [deg], times [s]; common practice, no source, unless said."""
 
@@ -47,7 +47,7 @@ class WoodPractice:
             raise InputError([Fault("wood practice", n, f"{getattr(self, n)}", "0 or more, finite") for n in names])
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Blank:
     """A rough blank: along the grain x across the grain x thickness [mm], with the outline to saw from it, if any.
 

@@ -113,7 +113,7 @@ def peak(f: Callable[[float], float], low: float, high: float) -> float:
     return (low + high) / 2
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Station:
     """One section of the loft: its two points in the mid-plane, half width and lengths of its elliptical ends [mm]."""
 
@@ -124,7 +124,7 @@ class Station:
     back_end: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class ToteForm:
     """Control values of the curves: front and back points [mm], half width [mm], ends as shares of the depth [-]."""
 

@@ -27,7 +27,7 @@ _ALIASES = {
 }
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class AcrossGrain:
     """A property at an angle: value, along P and across Q the grain [MPa], exponent [-] and where they are from."""
 
@@ -38,7 +38,7 @@ class AcrossGrain:
     source: str
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Section:
     """A section of the handle: direction of its axis in the side view [deg from the sole], section modulus [mm3]."""
 

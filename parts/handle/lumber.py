@@ -16,7 +16,7 @@ KILN_DRIED_SOURCE = "NHLA Rules 2023, p. 56, Standard Kiln Dried Rule, as quoted
 MM_PER_FT = 12 * MM_PER_IN
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Thickness:
     """One nominal rough thickness and what is left of it [mm]."""
 

@@ -18,7 +18,7 @@ Grain = Literal["flat", "quarter"]
 Method = Literal["coefficient", "green-basis"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Climate:
     """Air of a place: temperature [degC], relative humidity [share]."""
 
@@ -32,7 +32,7 @@ class Climate:
         return emc_percent(self.temperature_c, self.humidity)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Movement:
     """A change of size [mm] with the method that gave it and what to know about it."""
 

@@ -14,7 +14,7 @@ DENSITY_SOURCE = "Wood Handbook FPL-GTR-190 (2010), chapter 4, Eq. 4-7"
 FIBRE_SATURATION_PERCENT = 30.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Species:
     """One wood. Strengths [MPa], hardness [N], movement [share per 1 % MC], shrinkage [percent of green size]."""
 
@@ -121,7 +121,7 @@ def species_density_kg_m3(wood: Species, mc_percent: float) -> float:
     return density_kg_m3(specific_gravity_at(basic, wood.shrinkage_volumetric_percent, mc_percent), mc_percent)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Caution:
     """One thing that can hurt, in the shop's words, with its source."""
 

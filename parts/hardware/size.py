@@ -9,7 +9,7 @@ from shared.threads import Thread
 ROD_IN_NUT = 0.7  # share of a rod nut's height that the rod fills; the driver's slot takes the rest
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Screw:
     """A headed screw; `length` is under the head."""
 
@@ -22,7 +22,7 @@ class Screw:
     washer_thickness: float = 0.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Rod:
     """A handle rod with a counterbored round nut on top; the axis starts at the rod's lower end."""
 
@@ -33,7 +33,7 @@ class Rod:
     nut_height: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class DepthAdjuster:
     """Post parallel to the bed, wheel on its thread, yoke between wheel and chipbreaker (blade frame s, h)."""
 
@@ -78,7 +78,7 @@ class DepthAdjuster:
         return self.post_h - self.pivot_h
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class LateralLever:
     """Strip on the bed's top with a roller in the blade's slot (blade frame s, h)."""
 
@@ -97,7 +97,7 @@ class LateralLever:
     tab_width: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class HardwareSize:
     """Everything bought or turned for one plane."""
 

@@ -15,7 +15,7 @@ BEAM = "beam theory: beam on two supports, loaded in the middle; modulus of spri
 STATICS = "statics: moments about the lever-cap screw"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Forces:
     """Forces on the shut cap [N]."""
 

@@ -15,7 +15,7 @@ RIVET_HEAD = 1.0  # thickness of the spring rivet's head
 RIVET_PLAY = 0.15  # under that head, so that the leaf can flatten
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class LeverCapSize:
     """Resolved lever cap [mm]; s and q in the blade frame, in the shut position."""
 

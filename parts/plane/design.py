@@ -36,7 +36,7 @@ NUT_DIAMETER = 11.0
 CAP_ALLOY = "manganese-bronze-c86500"
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Design:
     """One plane, every size resolved."""
 

@@ -20,7 +20,7 @@ YOKE_TIP = 4.2  # diameter of the yoke's round tip
 YOKE_PLAY = 0.2  # of the tip in the chipbreaker's window and of the fork in the wheel's groove, both sides together
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class FrogStock:
     """What the frog's and lever cap's castings add: stock a face [mm], draft [deg], root radius [mm]."""
 
@@ -33,7 +33,7 @@ class FrogStock:
     hole_minimum: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Mechanism:
     """Everything that sits on the body's frog seat."""
 

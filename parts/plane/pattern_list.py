@@ -15,7 +15,7 @@ from shared.units import inch_fraction, to_inch
 CAST_LARGEST = 100.0  # band of the allowance table that frog and lever cap fall in [mm]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class CastPart:
     """The list of one cast part."""
 

@@ -17,7 +17,7 @@ FOOT_TO_HEEL = 3.0  # the foot ends this far ahead of the heel
 STEP = 1.0  # heights looked at
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Obstacle:
     """Something a knuckle could meet: a convex polygon in the plane's x and z [mm]."""
 
@@ -62,7 +62,7 @@ def obstacles(m: Mechanism) -> list[Obstacle]:
     ]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class TotePlace:
     """Where the tote's rod meets the foot plane [mm], the clearances reached and what decided it."""
 

@@ -62,7 +62,7 @@ class PlaneSpec(Section):
     lever_cap: LeverCapSpec = LeverCapSpec()
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class LoadedSpec:
     """A spec with the text it came from, so that a fault can name the line."""
 

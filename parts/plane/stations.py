@@ -30,7 +30,7 @@ FROG_FLOOR = 7.0
 FROG_REAR_WALL = 6.0
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Stations:
     """Places along the bed and heights of the seats [mm]."""
 

@@ -20,7 +20,7 @@ from shared.tables import table
 HORN_AXIS = 0.0  # the horn reaches aft, level with the sole
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Grain:
     """Direction of the fibres in the tote's side view [deg from the sole, x toward z] and what it gives."""
 

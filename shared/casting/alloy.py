@@ -11,7 +11,7 @@ from shared.errors import Fault, InputError
 from shared.tables import table
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False, repr=False)
 class Alloy:
     """One casting alloy. Temperatures [°C], densities [kg/m³], contractions as fractions [-], walls [mm]."""
 

@@ -5,10 +5,11 @@ Every table carries `source`, `known` ("seen", "memory", "common practice", "com
 
 from __future__ import annotations
 
-import tomllib
 from functools import cache
 from importlib import resources
 from typing import Any
+
+import tomli  # the standard library's parser, compiled: tables are read at every start
 
 
 @cache
@@ -18,7 +19,7 @@ def table(name: str) -> dict[str, Any]:
     Raises:
         FileNotFoundError: no such table file.
     """
-    return tomllib.loads(resources.files("shared.tables").joinpath(f"{name}.toml").read_text(encoding="utf-8"))
+    return tomli.loads(resources.files("shared.tables").joinpath(f"{name}.toml").read_text(encoding="utf-8"))
 
 
 def table_names() -> list[str]:

@@ -83,7 +83,7 @@ class Nester:
         groups: dict[int, list[int]] = {}
         for at, s in enumerate(shapes):
             groups.setdefault(s.kind, []).append(at)
-        clear: dict[tuple[int, float], tuple[float, list[State]]] = {}
+        clear: dict[int, tuple[float, list[State]]] = {}  # by width: length nested, its part-plans
         out: list[Pattern] = []
         # Boards that serve the whole order first; among them the longest clear ones, since a shorter clear board of the
         # same width takes the same nest, cut off earlier.
@@ -105,8 +105,8 @@ class Nester:
             room = self._room(board, shapes, gaps, range(n_lead))
             if room.empty:
                 continue
-            key = (room.rows, 0.0)
-            if not board.board.defects and key in clear:
+            key = room.rows
+            if not board.board.defects and key in clear and clear[key][0] >= room.length:
                 states = [s for s in clear[key][1] if s.end <= room.length + 1e-7]
             else:
                 if board.board.defects:

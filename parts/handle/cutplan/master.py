@@ -175,7 +175,11 @@ class Master:
                 constraints=LinearConstraint(matrix, -np.inf, limit),  # type: ignore[arg-type]
                 integrality=whole,
                 bounds=Bounds(np.zeros(len(cost)), self._upper()),
-                options={"node_limit": NODE_LIMIT, "mip_rel_gap": 1e-7, "presolve": True},
+                options={
+                    "node_limit": NODE_LIMIT if len(self.patterns) < 2000 else NODE_LIMIT // 3,
+                    "mip_rel_gap": 1e-7,
+                    "presolve": True,
+                },
             )
         if got.x is None:
             return [], [0] * n_o, 0.0
