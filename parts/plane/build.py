@@ -140,12 +140,13 @@ def second_half(job: Job, work: Path) -> Iterator[tuple[str, object]]:
         yield "note", note
 
 
-def build_plane(job: Job, say: Say) -> dict[str, Any]:
+def build_plane(job: Job, say: Say, second: Second | None = None) -> dict[str, Any]:
     """Build one plane into its folder.
 
     Args:
         job: which plane, where to.
         say: called with step name, steps done, steps in all.
+        second: a process that builds half of it; None builds all of it here.
 
     Returns:
         A summary for the closing table: name, headline numbers, files, seconds by heading, notes.
@@ -160,12 +161,9 @@ def build_plane(job: Job, say: Say) -> dict[str, Any]:
     spent: dict[str, float] = {}
     with whole_folder(job.target, keep=job.only is not None) as work:
         run = Run(d, Models(d), work, stamp_of(), job.rack, [], plane_numbers(d))
-        second = Second(job, work) if job.two_processes and job.only is None else None
-        try:
-            _do(run, [s for s in steps if second is None or not s.second], second, say, spent)
-        finally:
-            if second is not None:
-                second.stop()
+        if second is not None:
+            second.begin(job, work)
+        _do(run, [s for s in steps if second is None or not s.second], second, say, spent)
         write_json(work / "manifest.json", manifest(d, work))
         files = sum(1 for p in work.rglob("*") if p.is_file())
     spent["all"] = time.perf_counter() - begin

@@ -21,7 +21,6 @@ from shared.errors import PlanewrightError
 if TYPE_CHECKING:
     from parts.plane.build import Run
 
-PICTURES = {"plane": "three-quarter", "plane-rear": "three-quarter-rear"}
 PICTURE_SIZE = (1280, 800)
 
 
@@ -175,9 +174,8 @@ def cut_plan(run: Run) -> None:
 
 
 def picture(run: Run) -> None:
-    """Draw the assembled plane from the user's right, from ahead and from behind."""
+    """Draw the assembled plane from ahead and the user's right."""
     scene = mesh_scene(run.models.named(), deflection=0.12, turn=0.3)
-    for name, camera in PICTURES.items():
-        note = render(run.folder("pictures") / f"{name}.png", scene, camera, PICTURE_SIZE)
-        if note and note not in run.notes:
-            run.notes.append(note)
+    note = render(run.folder("pictures") / "plane.png", scene, "three-quarter", PICTURE_SIZE)
+    if note:
+        run.notes.append(note)

@@ -20,31 +20,46 @@ if TYPE_CHECKING:
 AHEAD = ("lever_cap", "hardware", "frog_casting", "frog", "frog_pattern")
 
 
-def _serve(job: Job, work: Path, pipe: Connection) -> None:
+def _serve(pipe: Connection) -> None:
     from parts.plane.build import second_half
 
     try:
-        for name, value in second_half(job, work):
-            pipe.send(("made", name, value))
-        pipe.send(("end", "", None))
-    except PlanewrightError as err:
-        pipe.send(("failed", str(err), err))
-    except BrokenPipeError:
+        while (task := pipe.recv()) is not None:
+            try:
+                for name, value in second_half(*task):
+                    pipe.send(("made", name, value))
+                pipe.send(("end", "", None))
+            except PlanewrightError as err:
+                pipe.send(("failed", str(err), err))
+    except (BrokenPipeError, EOFError):
         return  # the first process has given up
     finally:
         pipe.close()
 
 
 class Second:
-    """The second process of one build."""
+    """The second process; started before the first one loads the kernel, so that both load it at the same time."""
 
-    def __init__(self, job: Job, work: Path) -> None:
+    def __init__(self) -> None:
+        self.notes: list[str] = []
+        self._start()
+
+    def _start(self) -> None:
         ctx = mp.get_context("spawn")
-        self._pipe, theirs = ctx.Pipe(duplex=False)
-        self._process = ctx.Process(target=_serve, args=(job, work, theirs), daemon=True)
+        self._pipe, theirs = ctx.Pipe(duplex=True)
+        self._process = ctx.Process(target=_serve, args=(theirs,), daemon=True)
         self._process.start()
         theirs.close()
-        self.notes: list[str] = []
+
+    def restart(self) -> None:
+        """Begin afresh after a plane that failed: what the old process still sends belongs to no one."""
+        self.stop()
+        self._start()
+
+    def begin(self, job: Job, work: Path) -> None:
+        """Let it build its half of one plane into the folder that the first process has opened."""
+        self.notes = []
+        self._pipe.send((job, work))
 
     def collect(self, models: Models) -> None:
         """Take over the solids as they come, until all that are built ahead are there.
@@ -69,7 +84,6 @@ class Second:
         while True:
             kind, name, value = self._next("lists and cards")
             if kind == "end":
-                self._process.join()
                 return
             if name == "note":
                 self.notes.append(value)
@@ -87,6 +101,6 @@ class Second:
 
     def stop(self) -> None:
         """End the process, whatever it does."""
-        self._process.terminate()
+        self._process.kill()
         self._process.join(5)
         self._pipe.close()

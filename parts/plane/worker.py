@@ -7,14 +7,14 @@ from __future__ import annotations
 
 import contextlib
 import multiprocessing as mp
-import os
 import signal
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from multiprocessing.connection import Connection, wait
 from pathlib import Path
 from typing import Any
 
+from parts.plane.second import Second
 from shared.errors import EXIT_BAD_INPUT, EXIT_NO_MODEL, PlanewrightError
 
 
@@ -28,7 +28,6 @@ class Job:
     target: Path
     only: str | None = None
     rack: Path | None = None
-    two_processes: bool = False  # build half of the models in a second process
 
 
 @dataclass
@@ -50,6 +49,16 @@ def _leave_on_signal(*_: object) -> None:
 
 def _work(jobs: list[Job], pipe: Connection) -> None:
     signal.signal(signal.SIGTERM, _leave_on_signal)
+    second = Second() if jobs[0].only is None else None
+    try:
+        _build_all(jobs, pipe, second)
+    finally:
+        if second is not None:
+            second.stop()
+    pipe.close()
+
+
+def _build_all(jobs: list[Job], pipe: Connection, second: Second | None) -> None:
     from parts.plane.build import build_plane
 
     for job in jobs:
@@ -59,13 +68,15 @@ def _work(jobs: list[Job], pipe: Connection) -> None:
 
         say("starting", 0, 1)
         try:
-            summary = build_plane(job, say)
+            summary = build_plane(job, say, second)
             pipe.send(("done", job, 0, "", summary))
+            continue
         except PlanewrightError as err:
             pipe.send(("done", job, err.exit_code, str(err), {}))
         except OSError as err:
             pipe.send(("done", job, EXIT_BAD_INPUT, f"{job.target}: cannot be written: {err}", {}))
-    pipe.close()
+        if second is not None:
+            second.restart()
 
 
 @dataclass
@@ -96,8 +107,6 @@ def run_jobs(jobs: list[Job], workers: int, on_step: OnStep) -> list[Outcome]:
     Returns:
         One outcome a job, in the order of the jobs.
     """
-    if workers == 1 and (os.cpu_count() or 1) > 1:
-        jobs = [replace(job, two_processes=True) for job in jobs]
     shares = [jobs[i::workers] for i in range(min(workers, len(jobs)))]
     running = [_start(share) for share in shares]
     outcomes: dict[str, Outcome] = {}

@@ -21,9 +21,9 @@ from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, row_shape
 Tries = tuple[tuple[int, float], ...]
 CLEAR_TRIES: Tries = ((6, 0.0), (16, 0.0), (8, 1.0))
 DEFECT_TRIES: Tries = ((3, 0.0), (3, 1.0))
-CLEAR_TRIES_MANY: Tries = ((4, 0.0), (4, 1.0))
+CLEAR_TRIES_MANY: Tries = ((4, 0.0), (4, 1.0))  # also where wood is plenty
 DEFECT_TRIES_MANY: Tries = ((1, 1.0),)
-ENOUGH = 3  # on a large rack boards are nested until an order could be served this many times over
+ENOUGH = 2  # on a large rack boards are nested until an order could be served this many times over
 SIZES = 8  # part-full boards looked at on a large rack
 
 
@@ -96,6 +96,8 @@ class Nester:
             ),
         )  # fmt: skip
         many, served = len(boards) > MANY_BOARDS, 0
+        face = 2 * self.inst.kinds[lead].length * self.inst.kinds[lead].width * self.inst.step**2
+        scarce = sum(b.length * b.width for b in boards) * self.inst.step**2 < ENOUGH * most * face
         for b in turn:
             board = boards[b]
             if many and served >= ENOUGH * most:
@@ -112,7 +114,7 @@ class Nester:
                 if board.board.defects:
                     tries = DEFECT_TRIES_MANY if many else DEFECT_TRIES
                 else:
-                    tries = CLEAR_TRIES_MANY if many else CLEAR_TRIES
+                    tries = CLEAR_TRIES if scarce and not many else CLEAR_TRIES_MANY
                 states = nest_best(room, tries, most)
                 if not board.board.defects:
                     clear[key] = (room.length, states)
