@@ -150,6 +150,7 @@ def blanks(
     quantity: Annotated[str, typer.Option("--quantity", metavar="N", help="planes to make handles for")],
     rack: Annotated[Path | None, typer.Option("--rack", help="the boards on the rack (CSV); none: footage")] = None,
     leftovers: Annotated[Path | None, typer.Option("--leftovers", help="write what is left as a new rack file")] = None,
+    papers: Annotated[Path | None, typer.Option("--papers", help="folder for drawings: PNG, PDF and 1:1 DXF")] = None,
     as_json: JsonFlag = False,
     shop: ShopOpt = None,
 ) -> None:
@@ -160,7 +161,7 @@ def blanks(
     from parts.commands.blanks import run_blanks
     from parts.commands.show import read_count
 
-    run_blanks(spec, read_count("--quantity", quantity), rack, leftovers, as_json, shop)
+    run_blanks(spec, read_count("--quantity", quantity), rack, leftovers, papers, as_json, shop)
 
 
 @app.command()

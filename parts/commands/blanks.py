@@ -13,13 +13,20 @@ from parts.handle.footage import footage
 from parts.handle.rack import write_rack
 from parts.handle.wood import wood_cautions
 from parts.plane.design import Design
-from parts.plane.handle_blanks import best_way, rack_plan, rack_plan_text
+from parts.plane.handle_blanks import best_way, plan_title, rack_plan, rack_plan_text
 from parts.plane.wood import handle_blanks
 from shared.errors import EXIT_CHECK_FAILED, Fault, InputError
+from shared.files import whole_folder
 
 
 def run_blanks(
-    spec: Path, quantity: int, rack: Path | None, leftovers: Path | None, as_json: bool, shop: Path | None
+    spec: Path,
+    quantity: int,
+    rack: Path | None,
+    leftovers: Path | None,
+    papers: Path | None,
+    as_json: bool,
+    shop: Path | None,
 ) -> None:
     """Plan handle blanks; leaves with 1 when the rack falls short.
 
@@ -28,6 +35,7 @@ def run_blanks(
         quantity: handle sets wanted.
         rack: the rack's CSV, or None for footage by grade.
         leftovers: file for what is left, as a new rack, or None.
+        papers: folder for the plan's drawings, or None.
         as_json: print one JSON object.
         shop: the works' practice, or None.
     """
@@ -35,6 +43,8 @@ def run_blanks(
     if rack is None:
         if leftovers is not None:
             raise option_fault("--leftovers", str(leftovers), "only together with --rack")
+        if papers is not None:
+            raise option_fault("--papers", str(papers), "only together with --rack")
         _footage(d, quantity, as_json)
         return
     plans = rack_plan(d, quantity, rack, WAYS)
@@ -45,6 +55,12 @@ def run_blanks(
             rack,
             write_rack(plans[best].leftovers, f"what is left after {quantity} sets of {d.spec.plane.name}"),
         )
+    if papers is not None:
+        from parts.plane.cut_plan_papers import draw_plan
+
+        with whole_folder(papers) as folder:
+            (folder / "plan.txt").write_text(rack_plan_text(d, plans), encoding="utf-8")
+            draw_plan(plans[best], plan_title(d, quantity), folder)
     cautions = [f"{c.text} [{c.source}]" for c in wood_cautions(d.spec.handle.species)]
     if as_json:
         print_json(

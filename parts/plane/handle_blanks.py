@@ -39,6 +39,11 @@ def rack_plan(d: Design, quantity: int, rack: Path, ways: tuple[str, ...] = STRA
     return {str(way): plan for way, plan in plans.items()}
 
 
+def plan_title(d: Design, quantity: int) -> str:
+    """Return the first line of a cut plan's drawings."""
+    return f"{d.spec.plane.name}, revision {d.spec.plane.revision}: blanks for {quantity} handle sets"
+
+
 def best_way(plans: dict[str, Plan]) -> str:
     """Return the way that gives most sets, then takes the least lumber, then the least saw time."""
     return min(plans, key=lambda w: (-sum(plans[w].sets.values()), round(plans[w].used_bf, 3), plans[w].saw_time_s))

@@ -9,7 +9,7 @@ import cadquery as cq
 from parts.blade.outline import outline as blade_outline
 from parts.body.outline import plan_view, side_view
 from parts.handle.outline import knob_profile, tote_side
-from parts.plane.handle_blanks import HANDLE_SETS, rack_plan, rack_plan_csv, rack_plan_text
+from parts.plane.handle_blanks import HANDLE_SETS, best_way, plan_title, rack_plan, rack_plan_csv, rack_plan_text
 from parts.plane.pattern_list import pattern_csv, pattern_list, pattern_text
 from shared.cad import palette
 from shared.cad.render import render
@@ -162,6 +162,8 @@ def cut_plan(run: Run) -> None:
     if run.rack is None:
         run.notes.append("no rack.csv beside the spec: no cut plan")
         return
+    from parts.plane.cut_plan_papers import draw_plan  # loads matplotlib
+
     try:
         plan = rack_plan(run.design, HANDLE_SETS, run.rack)
     except PlanewrightError as err:
@@ -171,6 +173,7 @@ def cut_plan(run: Run) -> None:
     folder = run.folder("cut-plan")
     (folder / "plan.txt").write_text(rack_plan_text(run.design, plan), encoding="utf-8")
     (folder / "plan.csv").write_text(rack_plan_csv(plan), encoding="utf-8")
+    draw_plan(plan[best_way(plan)], plan_title(run.design, HANDLE_SETS), folder)
 
 
 def picture(run: Run) -> None:

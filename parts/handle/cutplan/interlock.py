@@ -19,12 +19,13 @@ from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, row_shape
 
 # Searches of a board: part-plans kept and weight of an even front. Clear boards of one width share theirs.
 Tries = tuple[tuple[int, float], ...]
-CLEAR_TRIES: Tries = ((6, 0.0), (16, 0.0), (8, 1.0))
+CLEAR_TRIES: Tries = ((6, 0.0), (8, 1.0), (12, 0.0))
 DEFECT_TRIES: Tries = ((3, 0.0), (3, 1.0))
 CLEAR_TRIES_MANY: Tries = ((4, 0.0), (4, 1.0))  # also where wood is plenty
 DEFECT_TRIES_MANY: Tries = ((1, 1.0),)
 ENOUGH = 2  # on a large rack boards are nested until an order could be served this many times over
-SIZES = 8  # part-full boards looked at on a large rack
+EVERY = 10  # up to so many pieces every part-full board is looked at
+SIZES = 8  # part-full boards looked at on a large rack, twice as many on a small one
 
 
 def box_points(blank: Blank) -> list[Point]:
@@ -155,11 +156,11 @@ class Nester:
         return [self._pattern(b, shapes, spots, end) for spots, end in self._useful(b, shapes, laid)]
 
     def _sizes(self, most: int, wanted: int) -> list[int]:
-        """Return the numbers of lead pieces worth a look: all on a small rack, some ten on a large one."""
-        if len(self.inst.boards) <= MANY_BOARDS:
-            return list(range(1, most + 1))
-        steps = {max(1, round(most * i / SIZES)) for i in range(1, SIZES + 1)} | {min(most, wanted)}
-        return sorted(n for n in steps if 1 <= n <= most)
+        """Return the numbers of lead pieces worth a look: every small one, then some, and just what is wanted."""
+        many = len(self.inst.boards) > MANY_BOARDS
+        every, parts = (0, SIZES) if many else (EVERY, 2 * SIZES)
+        steps = {max(1, round(most * i / parts)) for i in range(1, parts + 1)} | {min(most, wanted)}
+        return sorted({n for n in steps if 1 <= n <= most} | set(range(1, min(every, most) + 1)))
 
     def _useful(
         self, b: int, shapes: Sequence[RowShape], laid: Sequence[Sequence[Spot]]
