@@ -94,10 +94,12 @@ def mouth_cut(size: BodySize) -> cq.Solid:
         return mouth_at(size, z)[1], z
 
     throat = front(low)[0], aft(low)[0]
-    if throat[1] - throat[0] < 2 * MOUTH_CORNER:
+    # on a leaning wall a rounding reaches farther along the plane's length than its radius
+    both = MOUTH_CORNER / sin(radians(size.mouth_front_angle)) + MOUTH_CORNER / sin(radians(size.bed_angle))
+    if throat[1] - throat[0] < both + 0.2:
         low = 0.0
         throat = front(low)[0], aft(low)[0]
-    if throat[1] - throat[0] < 2 * MOUTH_CORNER + 0.2:
+    if throat[1] - throat[0] < both + 0.2:
         raise GeometryError(PART, "mouth", "the slot is narrower than its cutter", width_mm=throat[1] - throat[0])
     section = Profile.polygon([front(low), aft(low), aft(high), front(high)], name="mouth")
     tool = extrude_both(section, "y", 2 * size.mouth_half_width, part=PART)

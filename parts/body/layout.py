@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import pi, radians, tan
 
 from parts.body.spec import BodySpec
 
@@ -13,6 +13,9 @@ KNOB_BOSS = 20.0
 BOSS_RISE = 4.0
 TOTE_BOSS_RISE = 5.0
 TOTE_BOSS = 15.0
+RIB = 4.5  # thickness of a cross rib
+RIB_FOOT = 4.0  # beyond it: draft and root radius
+BOSS_FOOT = 8.0  # beyond a boss: stock, draft, root radius, hollow mill
 TOE_SCREW_FROM = 300.0  # body length from which the tote has a second screw
 
 
@@ -44,9 +47,15 @@ def mouth_front_angle(spec: BodySpec) -> float:
     return MOUTH_FRONT_ANGLE if spec.mouth_front_angle is None else spec.mouth_front_angle
 
 
-def widest_blade(spec: BodySpec) -> float:
-    """Return the widest blade whose mouth keeps off the cheeks [mm]."""
-    return spec.width - 2 * spec.cheek_thickness - 2 * mouth_side_clearance(spec) - 0.4
+def widest_blade(spec: BodySpec, draft_inside: float) -> float:
+    """Return the widest blade whose mouth keeps off the cheeks [mm].
+
+    Args:
+        spec: the body section.
+        draft_inside: of the cheeks' insides [deg]; it thickens their feet, half of what it takes from foot to peak.
+    """
+    foot = spec.cheek_thickness + (spec.cheek_height - spec.sole_thickness) / 2 * tan(radians(draft_inside))
+    return spec.width - 2 * foot - 2 * mouth_side_clearance(spec) - 0.4
 
 
 def iron_in_plate(spec: BodySpec) -> float:

@@ -95,7 +95,7 @@ def _tote_sizes(out: Numbers, tote: ToteSize, spec: HandleSpec) -> None:
     add("foot_width", "foot_width_mm", tote.foot_width, "thickness of the tote's foot",
         "0.93 * grip width, within 22 to 25 mm", dict(width))  # fmt: skip
     add("toe_reach", "toe_reach_mm", tote.toe_reach, "foot ahead of the grip's front",
-        "0.56 * grip depth, within 15 to 30 mm", dict(depth))  # fmt: skip
+        "0.62 * grip depth, within 15 to 30 mm", dict(depth))  # fmt: skip
     add("", "foot_height_mm", tote.foot_height, "height of the tote's foot", "0.15 * grip", dict(grip))
     add("", "head_width_mm", tote.head_width, "greatest width, at the head round the nut",
         "the grip's width, or the crest's circle and 1.55 palm radii each side",

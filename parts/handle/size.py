@@ -54,6 +54,7 @@ CREST_GAP = 6.5  # from the top of the hand's clear height to the crest, along t
 TOE_SCREW = 5.0  # nominal diameter of the second screw [mm]
 TOE_HEAD = 9.5  # counterbore for its head [mm]
 TOE_BOSS = 12.0  # its boss on the body [mm]
+FOOT_SHARE = 0.15  # height of the foot over the grip; proportion rule of this works
 TOE_HEAD_DEPTH = 3.5  # depth of the head below the top of the toe [mm]
 
 
@@ -132,6 +133,11 @@ def grip_of(spec: HandleSpec) -> float:
     return spec.grip if spec.grip is not None else _clip(hand.default_grip(spec.hand_percentile, spec.hand), 75, 105)
 
 
+def largest_toe_boss(spec: HandleSpec) -> float:
+    """Return the highest boss [mm] over the foot plane that leaves enough wood under the toe screw's head."""
+    return FOOT_SHARE * grip_of(spec) - TOE_HEAD_DEPTH - 1.0 - MIN_TOE_WOOD - BOSS_CLEARANCE
+
+
 def tote_size(
     spec: HandleSpec,
     *,
@@ -147,6 +153,7 @@ def tote_size(
     toe_screw_diameter: float = TOE_SCREW,
     toe_head_diameter: float = TOE_HEAD,
     toe_boss_diameter: float = TOE_BOSS,
+    toe_boss_height: float | None = None,
 ) -> ToteSize:
     """Resolve the tote.
 
@@ -164,6 +171,7 @@ def tote_size(
         toe_screw_diameter: second screw [mm].
         toe_head_diameter: counterbore for its head [mm].
         toe_boss_diameter: its boss [mm].
+        toe_boss_height: height of that boss [mm]; None takes `boss_height`.
 
     Raises:
         RequestError: too little wood would be left around a bore or counterbore.
@@ -176,8 +184,8 @@ def tote_size(
     lean = spec.lean or 12.0
     foot_length = spec.foot_length or _clip(2.45 * depth, 85, 100)
     foot_width = spec.foot_width or _clip(0.93 * width, 22, 25)
-    foot_height = 0.15 * grip
-    toe_reach = spec.toe_reach or _clip(0.56 * depth, 15, 30)
+    foot_height = FOOT_SHARE * grip
+    toe_reach = spec.toe_reach or _clip(0.62 * depth, 15, 30)
     counterbore, rim = nut_diameter + nut_clearance, hand.palm_radius()
     crest = counterbore / 2 + rim
     hand_bottom = foot_height / math.cos(math.radians(lean))
@@ -190,7 +198,7 @@ def tote_size(
             head_diameter=toe_head_diameter,
             head_seat_z=foot_height - TOE_HEAD_DEPTH - 1.0,
             boss_diameter=toe_boss_diameter + BOSS_CLEARANCE,
-            boss_depth=boss_height + BOSS_CLEARANCE,
+            boss_depth=(boss_height if toe_boss_height is None else toe_boss_height) + BOSS_CLEARANCE,
         )
     size = ToteSize(
         grip=grip,

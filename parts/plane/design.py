@@ -6,10 +6,11 @@ from dataclasses import dataclass
 from functools import partial
 from math import cos, radians, sin, tan
 
+from parts.blade.heat_treat import heat_treat_plan
 from parts.body import layout as body_rules
 from parts.body.size import BodySize, Boss, CastAllowances, Pad, TappedHole
 from parts.handle.measure import grip_front_at
-from parts.handle.size import KnobSize, ToteSize, knob_size, tote_size
+from parts.handle.size import KnobSize, ToteSize, knob_size, largest_toe_boss, tote_size
 from parts.hardware.size import ROD_IN_NUT, HardwareSize, Rod, Screw
 from parts.plane import stations as st
 from parts.plane.mechanism import FrogStock, Mechanism, mechanism
@@ -63,7 +64,7 @@ class Design:
         return self.loaded.spec
 
 
-def _cross_faults(loaded: LoadedSpec) -> list[Fault]:
+def _cross_faults(loaded: LoadedSpec, shop: ShopSpec) -> list[Fault]:
     """Return what no single key can see: sizes that cannot stand together in any plane."""
     spec, source = loaded.spec, loaded.source
     first = spec.units
@@ -81,7 +82,7 @@ def _cross_faults(loaded: LoadedSpec) -> list[Fault]:
     more_than(
         "blade.width",
         blade.width,
-        body_rules.widest_blade(body),
+        body_rules.widest_blade(body, shop.casting.draft_inside),
         "body.width less both cheeks and the mouth's side clearance",
     )
     rail = body_rules.rail_height(body)
@@ -97,6 +98,18 @@ def _cross_faults(loaded: LoadedSpec) -> list[Fault]:
         faults.append(source.fault(key, f"less than bed.angle ({spec.bed.angle:g} deg), or the heel of the bevel rubs"))
     # one message a key: the first rule broken says enough
     return list({fault.key: fault for fault in reversed(faults)}.values())
+
+
+def _temper_faults(loaded: LoadedSpec) -> list[Fault]:
+    """Return what is wrong with hardness and cold treatment for the steel asked, at its line of the spec."""
+    blade = loaded.spec.blade
+    try:
+        heat_treat_plan(blade.steel, blade.hardness, blade.thickness, cold_c=blade.cold_treatment)
+    except InputError as err:
+        fault = err.faults[0]
+        key = "blade.cold_treatment" if "set point" in fault.key else "blade.hardness"
+        return [loaded.source.fault(key, fault.allowed, fault.hint)]
+    return []
 
 
 def _frog_stock(spec: PlaneSpec, shop: ShopSpec) -> FrogStock:
@@ -139,19 +152,23 @@ def _tapped(x: float, y: float, z_top: float, m: Mechanism, use: str, lean: floa
 
 
 def _ribs(
-    toe_x: float, heel_x: float, m: Mechanism, knob_x: float, tote: ToteSize, tote_x: float, sole: float
+    spec: PlaneSpec, m: Mechanism, knob_x: float, tote: ToteSize, tote_x: float, heel_x: float
 ) -> tuple[tuple[float, float, float], ...]:
-    """Return cross ribs (x, thickness, height): behind the knob, behind the frog seat where there is room."""
+    """Return cross ribs (x, thickness, height) where there is room: behind the knob, the frog seat and the tote."""
+    b = spec.body
+    # no higher than the low rails allow with their roundings
+    height = b.sole_thickness + min(5.0, 0.6 * (body_rules.rail_height(b) - b.sole_thickness))
+    boss, foot = body_rules.KNOB_BOSS / 2 + body_rules.BOSS_FOOT, body_rules.RIB / 2 + body_rules.RIB_FOOT
     ribs = []
-    ahead = (knob_x + body_rules.KNOB_BOSS / 2 - 14.0) / 2
-    if -14.0 - (knob_x + 21.0) > 6.0:
-        ribs.append((min(ahead, -14.0), 4.5, sole + 5.0))
+    ahead = min((knob_x + body_rules.KNOB_BOSS / 2 - 14.0) / 2, -14.0)
+    if ahead - foot - (knob_x + boss) > 1.0:
+        ribs.append((ahead, body_rules.RIB, height))
     foot_front = tote_x + tote.foot_front_x
     if foot_front - m.stations.frog_aft - m.frog.travel > 14.0:
-        ribs.append(((foot_front + m.stations.frog_aft + m.frog.travel) / 2 + 1.0, 4.5, sole + 5.0))
+        ribs.append(((foot_front + m.stations.frog_aft + m.frog.travel) / 2 + 1.0, body_rules.RIB, height))
     foot_back = tote_x + tote.foot_rear_x
     if heel_x - foot_back > 60.0:
-        ribs.append(((heel_x + foot_back) / 2, 4.5, sole + 5.0))
+        ribs.append(((heel_x + foot_back) / 2, body_rules.RIB, height))
     return tuple(ribs)
 
 
@@ -166,7 +183,7 @@ def design(loaded: LoadedSpec, shop: ShopSpec) -> Design:
         InputError: sizes that cannot stand together, one fault each.
         RequestError: a handle in which too little wood would be left.
     """
-    faults = _cross_faults(loaded)
+    faults = _cross_faults(loaded, shop) or _temper_faults(loaded)
     if faults:
         raise InputError(faults)
     spec = loaded.spec
@@ -232,6 +249,11 @@ def _front_above_sole(tote: ToteSize, z: float) -> float:
     return grip_front_at(tote, z - tote.foot_plane_z)
 
 
+def toe_boss_rise(spec: PlaneSpec) -> float:
+    """Return the height of the boss at the tote's toe above the plate [mm]: lower where a small foot asks for it."""
+    return min(body_rules.TOTE_BOSS_RISE, largest_toe_boss(spec.handle))
+
+
 def _tote(spec: PlaneSpec, m: Mechanism, heel_x: float, long_plane: bool) -> tuple[ToteSize, TotePlace, str]:
     """Return the tote, its place, and which form of it was taken: on a short body the foot moves ahead of the grip,
     then the spine stands more upright, before the hand loses its clearance. Only what the spec leaves open changes.
@@ -256,6 +278,7 @@ def _tote(spec: PlaneSpec, m: Mechanism, heel_x: float, long_plane: bool) -> tup
             toe_screw=long_plane,
             nut_height=NUT_HEIGHT,
             toe_screw_diameter=m.stations.threads["small"].major,
+            toe_boss_height=toe_boss_rise(spec),
         )
         bottom = tote.foot_plane_z + tote.foot_height
         # fingers are round: they reach their full depth half a finger inside the band they fill
@@ -296,7 +319,8 @@ def _body(
     toe_boss = None
     if tote.toe is not None:
         x = tote_x + tote.toe.x
-        toe_boss = Boss(x, tote.toe.boss_diameter - 0.5, boss_z, _tapped(x, 0.0, boss_z, m, "small"))
+        toe_z = b.sole_thickness + toe_boss_rise(spec)
+        toe_boss = Boss(x, tote.toe.boss_diameter - 0.5, toe_z, _tapped(x, 0.0, toe_z, m, "small"))
     # the rod's axis meets the foot plane at tote_x and leans toward the toe, so it leaves the boss a little ahead
     lean_top = tote_x - body_rules.TOTE_BOSS_RISE * tan(radians(tote.lean_deg))
     return BodySize(
@@ -328,7 +352,7 @@ def _body(
             tote_x, body_rules.TOTE_BOSS, boss_z, _tapped(lean_top, 0.0, boss_z, m, "medium", tote.lean_deg)
         ),
         toe_boss=toe_boss,
-        ribs=_ribs(toe_x, heel_x, m, knob_x, tote, tote_x, b.sole_thickness),
+        ribs=_ribs(spec, m, knob_x, tote, tote_x, heel_x),
         cast=cast,
     )
 
@@ -357,7 +381,7 @@ def _hardware(spec: PlaneSpec, m: Mechanism, body: BodySize, tote: ToteSize, kno
     if tote.toe is not None and body.toe_boss is not None:
         hole = body.toe_boss.hole
         below = min(1.25 * small.major, hole.depth - small.pitch)
-        toe_screw = Screw("tote toe screw", small, below + tote.toe.head_seat_z - body_rules.TOTE_BOSS_RISE, 9.0, 3.2)
+        toe_screw = Screw("tote toe screw", small, below + tote.toe.head_seat_z - toe_boss_rise(spec), 9.0, 3.2)
     return HardwareSize(
         spec.units, m.holddown, m.cap_screw, m.chipbreaker_screw, tote_rod, knob_rod, toe_screw, m.depth, m.lateral
     )

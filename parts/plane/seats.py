@@ -7,7 +7,7 @@ from math import cos, radians, sin
 from parts.body import layout as body_rules
 from parts.hardware.seating import Axis, Seating
 from parts.hardware.size import ROD_IN_NUT
-from parts.plane.design import NUT_HEIGHT, Design
+from parts.plane.design import NUT_HEIGHT, Design, toe_boss_rise
 
 
 def seating(d: Design) -> Seating:
@@ -27,7 +27,7 @@ def seating(d: Design) -> Seating:
     toe = None
     if tote.toe is not None and h.toe_screw is not None:
         seat = sole + tote.toe.head_seat_z
-        boss_top = sole + body_rules.TOTE_BOSS_RISE
+        boss_top = sole + toe_boss_rise(d.spec)
         toe = Axis((d.tote_at.x + tote.toe.x, 0.0, seat), (0.0, 0.0, -1.0), h.toe_screw.length - (seat - boss_top))
     return Seating(
         bed_angle=d.spec.bed.angle,

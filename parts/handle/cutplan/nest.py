@@ -5,6 +5,7 @@ The same board and shapes always give the same nest: no clock, no chance.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -16,6 +17,7 @@ from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape
 Floats = NDArray[np.float64]
 Spot = tuple[int, float, int]  # shape, x [mm], row
 BRANCH = 14
+WINDOW = 2.0  # pockets farther back than this many lengths of the longest shape are left for other pieces
 COVER_STEP = 4  # rows between those at which lost face is counted
 
 
@@ -144,17 +146,25 @@ def start(room: Room, spots: Sequence[Spot] = ()) -> State:
     return state
 
 
-def lay(room: Room, state: State, spot: Spot) -> State:
-    """Return a part-plan with one more piece laid; what it loses is left to be counted."""
+def lay(room: Room, state: State, spot: Spot, window: float = math.inf) -> State:
+    """Return a part-plan with one more piece laid; what it loses is left to be counted.
+
+    Args:
+        room: the board and the shapes.
+        state: the part-plan.
+        spot: the piece to lay.
+        window: pockets farther than this behind the farthest reach are given up [mm].
+    """
     s, x, r = spot
     front = state.front.copy()
     shape = room.shapes[s]
     front[r : r + shape.rows] = np.maximum(front[r : r + shape.rows], shape.right + x)
     new_low, new_high = room.forbidden(spot)
     low, high = np.vstack([state.low, new_low]), np.vstack([state.high, new_high])
-    hit = np.flatnonzero(((state.free > new_low + 1e-7) & (state.free < new_high - 1e-7)).any(axis=0))
-    free = state.free.copy()
-    if len(hit):  # only places the new piece covers can move
+    free = np.maximum(state.free, float(front.max()) - window)
+    inside = ((free > new_low + 1e-7) & (free < new_high - 1e-7)).any(axis=0)
+    hit = np.flatnonzero(inside | (free > state.free))
+    if len(hit):  # only places that the new piece covers, or that the window leaves behind, can move
         free[hit] = room.first_free(low[:, hit], high[:, hit], free[hit])
     live = (high > np.maximum(free, low) + 1e-7).any(axis=1)  # what lies behind the first free places is done with
     return State((*state.spots, spot), front, low[live], high[live], free, 0.0)
@@ -171,6 +181,7 @@ def nest(room: Room, width: int, most: int, evenness: float = 0.0) -> list[State
         most: stop at this many pieces.
         evenness: how much an uneven front counts against a part-plan, share of its farthest reach [-].
     """
+    window = WINDOW * max((room.shapes[s].length for s in room.shape), default=0.0)
     best: list[State] = []
     beam = [start(room)]
     while len(best) < most and not room.empty:
@@ -182,7 +193,7 @@ def nest(room: Room, width: int, most: int, evenness: float = 0.0) -> list[State
                 key = tuple(sorted((s, round(10 * x), r) for s, x, r in (*state.spots, spot)))
                 if key not in seen:
                     seen.add(key)
-                    child = lay(room, state, spot)
+                    child = lay(room, state, spot, window)
                     child.lost = room.lost(child.free)
                     children.append(child)
         if not children:
