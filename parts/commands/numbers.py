@@ -14,6 +14,9 @@ from parts.plane.numbers import plane_numbers
 from shared.numbers import Numbers
 
 
+FROM_MODELS = {"mass_kg", "casting_mass_kg", "center_of_mass_mm", "pattern_volume_ratio"}
+
+
 def _all(specs: list[Path], solids: bool, shop: Path | None) -> list[tuple[str, dict[str, Numbers]]]:
     designs = load_designs(specs, shop)
     tables = []
@@ -94,7 +97,8 @@ def run_explain(spec: Path, number: str, as_json: bool, shop: Path | None) -> No
         shop: the works' practice, or None.
     """
     part, _, key = number.partition(".")
-    table = _all([spec], False, shop)[0][1]
+    # masses come from the models; only then are they built
+    table = _all([spec], key in FROM_MODELS, shop)[0][1]
     everything = [f"{p}.{n.key}" for p, ns in table.items() for n in ns]
     if part not in table or key not in table[part]:
         near = difflib.get_close_matches(number, everything, 3, 0.4)

@@ -18,7 +18,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from parts.handle.cutplan.grid import Instance
+from parts.handle.cutplan.grid import MANY_BOARDS, Instance
 from parts.handle.cutplan.pattern import Pattern
 
 Floats = NDArray[np.float64]
@@ -27,6 +27,7 @@ NODE_LIMIT = 150
 ROUNDS = 60
 ENOUGH_BF = 0.05  # pricing ends when all boards together could gain no more than this; the bound says it
 IMPROVE_ROUNDS, IMPROVE_BOARDS, COVER_BOARDS = 4, 3, 25
+COVER_BOARDS_MANY = 10  # on a large rack
 
 
 @contextmanager
@@ -265,8 +266,9 @@ def improve(master: Master, finders: Sequence[Finder]) -> tuple[list[Pattern], l
 
 def _cover(master: Master, finders: Sequence[Finder], target: Sequence[int], boards: Sequence[int]) -> bool:
     added = False
+    most = COVER_BOARDS_MANY if len(master.inst.boards) > MANY_BOARDS else COVER_BOARDS
     if any(target) and boards:
         for finder in finders:
-            for p in finder.covering(target, boards[:COVER_BOARDS]):
+            for p in finder.covering(target, boards[:most]):
                 added |= master.add(p)
     return added

@@ -93,7 +93,7 @@ class RipFirst:
         want = np.array(target)
         for values in target_values(self.inst, target):
             plain = self._forward(values)
-            for worth in (1.0, 4.0, 100.0):
+            for worth in (1.0, 100.0):
                 priced, f = values * worth, plain * worth
                 ends, gains = self._ends(f)
                 for b in boards:
