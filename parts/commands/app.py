@@ -165,14 +165,22 @@ def blanks(
 
 
 @app.command()
-def edge(spec: SpecArg, as_json: JsonFlag = False, shop: ShopOpt = None) -> None:
+def edge(
+    spec: SpecArg,
+    quantity: Annotated[
+        str | None, typer.Option("--quantity", metavar="N", help="blades to make: adds bars to buy and nitrogen")
+    ] = None,
+    as_json: JsonFlag = False,
+    shop: ShopOpt = None,
+) -> None:
     """Print the blade card: grinding, honing, camber and heat treatment.
 
     Example: planewright edge specs/heron.toml
     """
     from parts.commands.edge import run_edge
+    from parts.commands.show import read_count
 
-    run_edge(spec, as_json, shop)
+    run_edge(spec, None if quantity is None else read_count("--quantity", quantity), as_json, shop)
 
 
 @app.command()

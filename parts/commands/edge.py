@@ -11,11 +11,12 @@ from parts.commands.show import print_json
 from parts.plane.blade_card import blade_card_text, card_of
 
 
-def run_edge(spec: Path, as_json: bool, shop: Path | None) -> None:
+def run_edge(spec: Path, quantity: int | None, as_json: bool, shop: Path | None) -> None:
     """Print the blade card of one plane.
 
     Args:
         spec: the plane.
+        quantity: blades to make, for bars and nitrogen, or None.
         as_json: one JSON object: the derived numbers of blade, bedding and chipbreaker, and the card.
         shop: the works' practice, or None.
     """
@@ -28,8 +29,8 @@ def run_edge(spec: Path, as_json: bool, shop: Path | None) -> None:
             {
                 "plane": d.spec.plane.name,
                 **{part: numbers[part].as_json() for part in ("blade", "bedding", "chipbreaker")},
-                "card": card_of(d).as_json(),
+                "card": card_of(d, quantity).as_json(),
             }
         )
     else:
-        typer.echo(blade_card_text(d), nl=False)
+        typer.echo(blade_card_text(d, quantity), nl=False)

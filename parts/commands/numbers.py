@@ -13,7 +13,6 @@ from parts.commands.show import format_value, option_fault, print_json, print_nu
 from parts.plane.numbers import plane_numbers
 from shared.numbers import Numbers
 
-
 FROM_MODELS = {"mass_kg", "casting_mass_kg", "center_of_mass_mm", "pattern_volume_ratio"}
 
 

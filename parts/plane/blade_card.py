@@ -12,13 +12,22 @@ from parts.plane.design import Design
 from parts.plane.numbers import plane_numbers
 from shared.errors import RequestError
 from shared.mouth_stack import mouth_stack
+from shared.tables import table
+
+BARS_MM = (914.4, 1828.8)  # bar lengths on sale, 36 and 72 in: common practice, no source
+SAW_KERF_MM = 2.0  # metal bandsaw with dressing of the cut: common practice, no source
 
 
-def card_of(d: Design) -> Card:
+def card_of(d: Design, quantity: int | None = None) -> Card:
     """Return the card.
+
+    Args:
+        d: the plane.
+        quantity: blades to make, for the bars to buy and the nitrogen of a batch; None leaves both out.
 
     Raises:
         InputError: the hardness is out of the steel's reach.
+        RequestError: a blade is longer than every bar on sale.
     """
     blade, spec = d.mechanism.blade, d.spec
     numbers = plane_numbers(d)
@@ -36,6 +45,11 @@ def card_of(d: Design) -> Card:
         width=blade.width,
         thickness=blade.thickness,
         bevel=blade.bevel,
+        bars=None
+        if blank is None or quantity is None
+        else stock.bars_to_buy({blank.sawn_length: quantity}, BARS_MM, SAW_KERF_MM),
+        kerf=SAW_KERF_MM,
+        batch_kg=None if blank is None or quantity is None else quantity * _soft_mass(d, blank),
         bedding=numbers["bedding"],
         chipbreaker=numbers["chipbreaker"],
         identity={"spec": d.loaded.source.sha256[:12], "works": d.shop.works.name},
@@ -43,9 +57,16 @@ def card_of(d: Design) -> Card:
     )
 
 
-def blade_card_text(d: Design) -> str:
-    """Return the card as plain text."""
-    return card_text(card_of(d)).rstrip("\n") + "\n"
+def _soft_mass(d: Design, blank: stock.Blank) -> float:
+    """Return the mass of one blank as it goes into the furnace [kg], slot not taken off."""
+    width, length, thickness = blank.before_hardening
+    density = float(table("steel")["physical"][d.spec.blade.steel]["density_kg_m3"])
+    return width * length * thickness * density * 1e-9
+
+
+def blade_card_text(d: Design, quantity: int | None = None) -> str:
+    """Return the card as plain text; `quantity` as for `card_of`."""
+    return card_text(card_of(d, quantity)).rstrip("\n") + "\n"
 
 
 def draw_blade_card(d: Design, folder: Path) -> None:

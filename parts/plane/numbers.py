@@ -84,6 +84,14 @@ def _bedding(d: Design) -> Numbers:
         pivot_from_edge=m.stations.cap_screw_at,
         adjuster_lead=m.depth.thread.pitch,
         adjuster_ratio=m.depth.ratio,
+        pins=(
+            ("yoke pin in the frog", m.depth.pivot_pin, "H7/m6"),
+            ("yoke on its pin", m.depth.pivot_pin, "H8/f7"),
+            ("lateral lever's pin in the frog", m.lateral.pin, "H7/m6"),
+            ("lateral lever on its pin", m.lateral.pin, "H8/f7"),
+            ("cam lever on its rivet", m.lever_cap.pivot_diameter, "H8/f7"),
+            ("frog's hold-down screws in their slots, across", m.frog.holddown_slot[1], "H11/c11"),
+        ),
     )
 
 

@@ -194,3 +194,35 @@ def test_a_rack_row_with_a_bad_cell(run, tmp_path):
     assert "thick" in done.stderr
     assert str(row) in done.stderr
     assert len(done.stderr.strip().splitlines()) == 1
+
+
+def test_edge_card_for_a_batch_names_the_bars_to_buy(run):
+    text = run("edge", HERON, "--quantity", 25).stdout
+    assert "bar" in text
+    assert json_of(run("edge", HERON, "--quantity", 25, "--json"))["card"]["sections"]
+    # pins and screws by ISO 286 stand on the card
+    assert "H8/f7" in text
+
+
+def test_a_set_point_below_freezing_nitrogen_is_refused_at_its_line(run, tmp_path):
+    from pathlib import Path
+
+    spec = tmp_path / "cold.toml"
+    text = (Path(__file__).parents[2] / HERON).read_text()
+    # nitrogen's triple point is 63.15 K, -346.0 F: NIST (seen in the steel table)
+    spec.write_text(text.replace('hardness = "62 HRC"', 'hardness = "62 HRC"\ncold_treatment = "-356 F"'))
+    done = run("edge", spec)
+    assert done.returncode == 2
+    assert "blade.cold_treatment" in done.stderr
+    assert "-346" in done.stderr
+
+
+def test_drawn_cut_plan(run, tmp_path):
+    papers = tmp_path / "cuts"
+    done = run("blanks", HERON, "--quantity", 2, "--rack", "specs/rack.csv", "--papers", papers)
+    assert done.returncode == 0, done.stderr
+    kinds = sorted({p.suffix for p in papers.iterdir()})
+    assert kinds == [".dxf", ".pdf", ".png", ".txt"]
+    alone = run("blanks", HERON, "--quantity", 2, "--papers", papers)
+    assert alone.returncode == 2
+    assert "--rack" in alone.stderr

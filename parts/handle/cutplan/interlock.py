@@ -23,7 +23,7 @@ CLEAR_TRIES: Tries = ((6, 0.0), (8, 1.0), (12, 0.0))
 DEFECT_TRIES: Tries = ((3, 0.0), (3, 1.0))
 CLEAR_TRIES_MANY: Tries = ((4, 0.0), (4, 1.0))  # also where wood is plenty
 DEFECT_TRIES_MANY: Tries = ((1, 1.0),)
-ENOUGH = 2  # on a large rack boards are nested until an order could be served this many times over
+ENOUGH = 4  # on a large rack boards are nested until an order could be served this many times over
 EVERY = 10  # up to so many pieces every part-full board is looked at
 SIZES = 8  # part-full boards looked at on a large rack, twice as many on a small one
 
@@ -98,7 +98,7 @@ class Nester:
         )  # fmt: skip
         many, served = len(boards) > MANY_BOARDS, 0
         face = 2 * self.inst.kinds[lead].length * self.inst.kinds[lead].width * self.inst.step**2
-        scarce = sum(b.length * b.width for b in boards) * self.inst.step**2 < ENOUGH * most * face
+        scarce = sum(b.length * b.width for b in boards) * self.inst.step**2 < 2 * most * face
         for b in turn:
             board = boards[b]
             if many and served >= ENOUGH * most:

@@ -23,7 +23,7 @@ from parts.handle.cutplan.pattern import Pattern
 
 Floats = NDArray[np.float64]
 MATCH_WORTH_BF = 3.0  # what a set out of one board is worth to this works; invented, common practice is to match
-NODE_LIMIT = 150
+NODE_LIMIT, NODE_LIMIT_MANY = 150, 15
 ROUNDS = 60
 ENOUGH_BF = 0.05  # pricing ends when all boards together could gain no more than this; the bound says it
 IMPROVE_ROUNDS, IMPROVE_BOARDS, COVER_BOARDS = 4, 3, 25
@@ -177,7 +177,7 @@ class Master:
                 integrality=whole,
                 bounds=Bounds(np.zeros(len(cost)), self._upper()),
                 options={
-                    "node_limit": NODE_LIMIT if len(self.patterns) < 2000 else NODE_LIMIT // 3,
+                    "node_limit": NODE_LIMIT_MANY if len(self.inst.boards) > MANY_BOARDS else NODE_LIMIT,
                     "mip_rel_gap": 1e-7,
                     "presolve": True,
                 },
