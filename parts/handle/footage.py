@@ -10,7 +10,6 @@ from typing import Any
 from parts.handle.blanks import Blank, WoodPractice
 from parts.handle.grading import clear_share
 from parts.handle.lumber import MM_PER_FT, exact_board_feet
-from shared.tables import table
 from shared.units import MM_PER_IN
 
 FOOTAGE_SOURCE = "NHLA least clear share of the grade, times how well the blank fills the grade's cuttings"
@@ -87,8 +86,3 @@ def to_buy(blanks: Sequence[Blank], species: str, quantity: int, practice: WoodP
         amounts = " and ".join(f"{math.ceil(bf)} board feet of {t}" for t, bf in by_thickness.items())
         lines.append(f"{amounts} {species}, {grade.replace('_', ' ')}")
     return lines
-
-
-def shop_defaults_source() -> str:
-    """Return where the default kerfs and trims come from."""
-    return str(table("wood")["shop"]["source"])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -223,8 +223,3 @@ def write_rack(boards: Iterable[Board], comment: str = "", unit: str = "in") -> 
         sizes = [say(b.thickness_mm), say(b.width_mm), say(b.length_mm)]
         writer.writerow([b.name, b.species, *sizes, b.grade.replace("_", " "), f"{b.moisture_percent:g}", defects])
     return out.getvalue()
-
-
-def total_board_feet(boards: Sequence[Board]) -> float:
-    """Return the plain footage of boards [bf]."""
-    return sum(b.board_feet for b in boards)

@@ -88,19 +88,19 @@ class Models:
     @cached_property
     def frog_casting(self) -> cq.Solid:
         """Frog as cast."""
-        return self._settle(frog_cast.casting(self.design.mechanism.frog))
+        return frog_cast.casting(self.design.mechanism.frog)
 
     @cached_property
     def frog(self) -> cq.Solid:
         """Frog finished."""
-        return self._settle(frog_cut.finished(self.design.mechanism.frog, self.frog_casting))
+        return frog_cut.finished(self.design.mechanism.frog, self.frog_casting)
 
     @cached_property
     def frog_pattern(self) -> cq.Solid:
         """Working pattern of the frog; small enough for one factor, the mean of the three axes."""
         c = self.design.shop.contraction_of(self.design.frog_alloy.id, 100.0)
         factor = 1 + (c.x + c.y + c.z) / 3
-        return self._settle(one_valid_solid(self.frog_casting.scale(factor), "frog", "pattern"))
+        return one_valid_solid(self.frog_casting.scale(factor), "frog", "pattern")
 
     @cached_property
     def blade(self) -> cq.Solid:

@@ -21,7 +21,7 @@ from shared.errors import PlanewrightError
 if TYPE_CHECKING:
     from parts.plane.build import Run
 
-PICTURE_SIZE = (1280, 800)
+PICTURE_SIZE = (1200, 750)
 
 
 def _ascii(text: str) -> str:
@@ -178,7 +178,7 @@ def cut_plan(run: Run) -> None:
 
 def picture(run: Run) -> None:
     """Draw the assembled plane from ahead and the user's right."""
-    scene = mesh_scene(run.models.named(), deflection=0.12, turn=0.3)
+    scene = mesh_scene(run.models.named(), deflection=0.15, turn=0.35)
     note = render(run.folder("pictures") / "plane.png", scene, "three-quarter", PICTURE_SIZE)
     if note:
         run.notes.append(note)

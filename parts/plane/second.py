@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from parts.plane.models import Models
     from parts.plane.worker import Job
 
-AHEAD = ("lever_cap", "hardware", "frog_casting", "frog", "frog_pattern")
+AHEAD = ("lever_cap", "hardware")
 
 
 def _serve(pipe: Connection) -> None:

@@ -19,10 +19,10 @@ def add_solid_numbers(d: Design, models: Models, numbers: dict[str, Numbers]) ->
         numbers: part -> numbers, added to in place.
     """
     dense = {"density_kg_m3": d.body_alloy.density_kg_m3}
-    casting = mass_properties(models.body_casting, d.body_alloy.density_kg_m3)[1]
+    casting_volume, casting, _ = mass_properties(models.body_casting, d.body_alloy.density_kg_m3)
     numbers["body"].add("mass_kg", models.mass("body"), "finished body", "volume × density", dense, SOLIDS)
     numbers["body"].add("casting_mass_kg", casting, "raw casting of the body", "volume × density", dense, SOLIDS)
-    pattern = models.body_pattern.Volume() / models.body_casting.Volume()
+    pattern = models.body_pattern.Volume() / casting_volume
     numbers["body"].add(
         "pattern_volume_ratio",
         pattern,

@@ -201,11 +201,3 @@ def test_footage_grows_as_grades_fall_and_covers_the_blanks():
     assert by_grade["FAS"] < by_grade["No1_Common"] < by_grade["No2A_Common"]
     assert all(r.needed_bf > 12 * (TOTE if r.blank == "tote" else KNOB).board_feet for r in rows)
     assert all("board feet of 8/4" in line for line in to_buy([KNOB], "black-cherry", 12, PRACTICE))
-
-
-def test_draws_every_board_the_same_way_twice(tmp_path):
-    from parts.handle.cutplan.draw import draw_plan
-
-    plan = plan_boards([Order("Heron", "sugar-maple", 2, (TOTE, KNOB))], RACK, PRACTICE)["interlocked"]
-    first, second = (draw_plan(plan, tmp_path / name)[0] for name in ("a.png", "b.png"))
-    assert first.stat().st_size > 5000 and first.read_bytes() == second.read_bytes()

@@ -1,7 +1,5 @@
 """Wood, grain, moisture and blanks: properties that hold for every wood and size."""
 
-import math
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,7 +7,6 @@ from hypothesis import strategies as st
 from parts.handle import grain, moisture, wood
 from parts.handle.blanks import WoodPractice, knob_blank, tote_blank, tote_blank_from_envelope
 from parts.handle.lumber import thickness_to_buy
-from parts.handle.wood_numbers import wood_numbers
 from shared.errors import InputError, RequestError
 
 woods = st.sampled_from(wood.species_ids())
@@ -115,20 +112,3 @@ def test_cautions_say_what_the_dust_is(name, word):
     cautions = wood.wood_cautions(name)
     assert {c.topic for c in cautions} == {"dust", "small pieces", "turning"}
     assert word in cautions[0].text and all(c.source for c in cautions)
-
-
-def test_wood_numbers_have_the_promised_keys():
-    practice = WoodPractice()
-    tote = tote_blank_from_envelope(110, 95, 24, practice)
-    numbers = wood_numbers(
-        wood.species("black-cherry"), tote, knob_blank(40, 44, practice), practice,
-        grain_deg=55.0, grip_axis_deg=60.0, shop=SHOP, customer=DRY,
-        tote_height_mm=95.0, bore_mm=8.0, knob_diameter_mm=40.0,
-    )  # fmt: skip
-    for key in (
-        "tote_blank_length_mm", "tote_blank_width_mm", "tote_blank_thickness_mm", "knob_blank_side_mm",
-        "knob_blank_length_mm", "tote_short_grain_strength_mpa",
-    ):  # fmt: skip
-        assert numbers.value(key) > 0
-    assert numbers.value("tote_grain_slope") == f"1 in {1 / math.tan(math.radians(5)):.1f}"
-    assert numbers.value("bore_movement_mm") < 0
