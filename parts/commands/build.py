@@ -14,7 +14,7 @@ from parts.plane.checks import check_design
 from parts.plane.design import Design
 from parts.plane.headline import HEADLINE
 from parts.plane.parts_list import check_only
-from parts.plane.worker import Job, Outcome, run_jobs
+from parts.plane.worker import Job, Outcome, Workshop
 from shared.errors import EXIT_CHECK_FAILED, EXIT_FINE, Fault, InputError
 from shared.files import check_writable
 
@@ -44,31 +44,30 @@ def run_build(specs: list[Path], out: Path, only: str | None, jobs: int, shop: P
     chosen = specs or all_specs(Path("specs"))
     if only is not None:
         check_only(only)
-    designs = load_designs(chosen, shop)
-    _one_folder_each(designs)
     if out.exists() and not out.is_dir():
         raise InputError(Fault(str(out), "--out", "a file", "a folder, or a name that is free"))
-    refused = _refuse(designs)
-    todo = [d for d in designs if d.loaded.folder not in refused]
-    outcomes: list[Outcome] = []
-    if todo:
-        check_writable(out)
-        work = [
-            Job(
-                d.loaded.folder,
-                Path(d.loaded.source.path),
-                shop_path(Path(d.loaded.source.path), shop),
-                out / d.loaded.folder,
-                only,
-                _rack_beside(Path(d.loaded.source.path)),
-            )
-            for d in todo
-        ]
-        outcomes = _with_progress(work, jobs)
+    workshop = Workshop(min(jobs, len(chosen)), whole=only is None)
+    try:
+        designs = load_designs(chosen, shop)
+        _one_folder_each(designs)
+        refused = _refuse(designs)
+        todo = [d for d in designs if d.loaded.folder not in refused]
+        outcomes = _build(todo, workshop, out, only, shop) if todo else []
+    finally:
+        workshop.close()
     _report(outcomes)
     codes = [o.exit_code for o in outcomes] + ([EXIT_CHECK_FAILED] if refused else [])
     if max(codes, default=EXIT_FINE) != EXIT_FINE:
         raise typer.Exit(max(codes))
+
+
+def _build(todo: list[Design], workshop: Workshop, out: Path, only: str | None, shop: Path | None) -> list[Outcome]:
+    check_writable(out)
+    work = []
+    for d in todo:
+        spec = Path(d.loaded.source.path)
+        work.append(Job(d.loaded.folder, spec, shop_path(spec, shop), out / d.loaded.folder, only, _rack_beside(spec)))
+    return _with_progress(work, workshop)
 
 
 def _rack_beside(spec: Path) -> Path | None:
@@ -90,7 +89,7 @@ def _refuse(designs: list[Design]) -> set[str]:
     return refused
 
 
-def _with_progress(work: list[Job], jobs: int) -> list[Outcome]:
+def _with_progress(work: list[Job], workshop: Workshop) -> list[Outcome]:
     console = Console(stderr=True)
     columns = (
         TextColumn("{task.fields[plane]:<12}"),
@@ -107,7 +106,7 @@ def _with_progress(work: list[Job], jobs: int) -> list[Outcome]:
             bar.start_task(tasks[job.name])
             bar.update(tasks[job.name], description=step, completed=done, total=total)
 
-        return run_jobs(work, jobs, on_step)
+        return workshop.run(work, on_step)
 
 
 def _report(outcomes: list[Outcome]) -> None:

@@ -47,11 +47,17 @@ def _leave_on_signal(*_: object) -> None:
     raise SystemExit(EXIT_NO_MODEL)
 
 
-def _work(jobs: list[Job], pipe: Connection) -> None:
+def _work(pipe: Connection, whole: bool) -> None:
     signal.signal(signal.SIGTERM, _leave_on_signal)
-    second = Second() if jobs[0].only is None else None
+    # both processes load the kernel at the same time, while the specs are still being read
+    second = Second() if whole else None
     try:
+        import parts.plane.build  # noqa: F401  loaded ahead of the first job
+
+        jobs: list[Job] = pipe.recv()
         _build_all(jobs, pipe, second)
+    except EOFError:
+        return  # no job came: a spec was refused
     finally:
         if second is not None:
             second.stop()
@@ -83,67 +89,100 @@ def _build_all(jobs: list[Job], pipe: Connection, second: Second | None) -> None
 class _Worker:
     process: Any
     pipe: Connection
-    left: list[Job]
+    left: list[Job] = field(default_factory=list)
     step: str = "starting"
 
+    def give(self, jobs: list[Job]) -> None:
+        """Send it its jobs."""
+        self.left = list(jobs)
+        self.pipe.send(self.left)
 
-def _start(jobs: list[Job]) -> _Worker:
+    def end(self) -> None:
+        """End it; a second process of its own ends by itself when nobody listens any more."""
+        self.process.kill()
+        self.process.join(5)
+        self.pipe.close()
+
+
+def _start(whole: bool) -> _Worker:
     ctx = mp.get_context("spawn")
-    mine, theirs = ctx.Pipe(duplex=False)
-    process = ctx.Process(target=_work, args=(jobs, theirs), daemon=False)
+    mine, theirs = ctx.Pipe(duplex=True)
+    process = ctx.Process(target=_work, args=(theirs, whole), daemon=False)
     process.start()
     theirs.close()
-    return _Worker(process, mine, list(jobs))
+    return _Worker(process, mine)
 
 
-def run_jobs(jobs: list[Job], workers: int, on_step: OnStep) -> list[Outcome]:
-    """Build every job; a job that fails does not stop the others.
+class Workshop:
+    """Processes that build planes, started before it is known what they will build."""
 
-    Args:
-        jobs: what to build.
-        workers: processes side by side, 1 or more.
-        on_step: called with job, step name, steps done, steps in all.
+    def __init__(self, workers: int, whole: bool) -> None:
+        """Start them.
 
-    Returns:
-        One outcome a job, in the order of the jobs.
-    """
-    shares = [jobs[i::workers] for i in range(min(workers, len(jobs)))]
-    running = [_start(share) for share in shares]
-    outcomes: dict[str, Outcome] = {}
-    try:
-        while running:
-            ready = wait([w.pipe for w in running])
-            for worker in [w for w in running if w.pipe in ready]:
-                _listen(worker, running, outcomes, on_step)
-    finally:
-        for worker in running:
+        Args:
+            workers: processes side by side, 1 or more.
+            whole: whole planes are built, not single parts: each process gets a second one.
+        """
+        self._whole = whole
+        self._idle = [_start(whole) for _ in range(workers)]
+        self._running: list[_Worker] = []
+
+    def run(self, jobs: list[Job], on_step: OnStep) -> list[Outcome]:
+        """Build every job; a job that fails does not stop the others.
+
+        Args:
+            jobs: what to build.
+            on_step: called with job, step name, steps done, steps in all.
+
+        Returns:
+            One outcome a job, in the order of the jobs.
+        """
+        count = min(len(self._idle), len(jobs))
+        self._running = self._idle[:count]
+        self._idle = self._idle[count:]
+        for i, worker in enumerate(self._running):
+            worker.give(jobs[i::count])
+        outcomes: dict[str, Outcome] = {}
+        while self._running:
+            ready = wait([w.pipe for w in self._running])
+            for worker in [w for w in self._running if w.pipe in ready]:
+                self._listen(worker, outcomes, on_step)
+        return [outcomes[job.name] for job in jobs]
+
+    def close(self) -> None:
+        """End every process that is still there; one that is building cleans up first."""
+        for worker in self._running:
             worker.process.terminate()
             worker.process.join(5)
-    return [outcomes[job.name] for job in jobs]
+        for worker in self._running + self._idle:
+            worker.end()
 
-
-def _listen(worker: _Worker, running: list[_Worker], outcomes: dict[str, Outcome], on_step: OnStep) -> None:
-    try:
-        message = worker.pipe.recv()
-    except EOFError:
-        running.remove(worker)
-        worker.process.join()
-        if worker.left:
+    def _listen(self, worker: _Worker, outcomes: dict[str, Outcome], on_step: OnStep) -> None:
+        try:
+            message = worker.pipe.recv()
+        except EOFError:
+            self._running.remove(worker)
+            worker.process.join()
             job = worker.left.pop(0)
             reason = f"the CAD kernel crashed (exit {worker.process.exitcode}) in step '{worker.step}'"
             outcomes[job.name] = Outcome(job, EXIT_NO_MODEL, f"{job.name}: {reason}; nothing was written")
             _clean(job)
             if worker.left:
-                running.append(_start(worker.left))
-        return
-    if message[0] == "step":
-        _, job, step, done, total = message
-        worker.step = step
-        on_step(job, step, done, total)
-        return
-    _, job, code, text, summary = message
-    worker.left.pop(0)
-    outcomes[job.name] = Outcome(job, code, text, summary)
+                fresh = _start(self._whole)
+                fresh.give(worker.left)
+                self._running.append(fresh)
+            return
+        if message[0] == "step":
+            _, job, step, done, total = message
+            worker.step = step
+            on_step(job, step, done, total)
+            return
+        _, job, code, text, summary = message
+        worker.left.pop(0)
+        outcomes[job.name] = Outcome(job, code, text, summary)
+        if not worker.left:
+            self._running.remove(worker)
+            worker.end()
 
 
 def _clean(job: Job) -> None:
