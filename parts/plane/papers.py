@@ -178,7 +178,7 @@ def cut_plan(run: Run) -> None:
 
 def picture(run: Run) -> None:
     """Draw the assembled plane from ahead and the user's right."""
-    scene = mesh_scene(run.models.named(), deflection=0.15, turn=0.35)
+    scene = mesh_scene(run.models.named())
     note = render(run.folder("pictures") / "plane.png", scene, "three-quarter", PICTURE_SIZE)
     if note:
         run.notes.append(note)

@@ -121,8 +121,11 @@ def _actors(s: Shown, eye: tuple[NDArray[np.float64], bool], size: tuple[int, in
     smooth.SetInputData(poly)
     smooth.SetFeatureAngle(CREASE)
     smooth.ConsistencyOff()
+    smooth.Update()
+    split = smooth.GetOutput()
+    split.GetPointData().SetNormals(numpy_to_vtk(_weighted_normals(split), deep=True))
     face = vtkPolyDataMapper()
-    face.SetInputConnection(smooth.GetOutputPort())
+    face.SetInputData(split)
     face.SetResolveCoincidentTopologyToPolygonOffset()
     face.SetRelativeCoincidentTopologyPolygonOffsetParameters(1.5, 1.5)
     surface = vtkActor()
@@ -144,6 +147,24 @@ def _actors(s: Shown, eye: tuple[NDArray[np.float64], bool], size: tuple[int, in
     edges.GetProperty().SetLighting(False)
     edges.GetProperty().SetLineWidth(1.3 * FINE * size[1] / 1000.0)
     return surface, edges
+
+
+def _weighted_normals(poly) -> NDArray[np.float64]:  # type: ignore[no-untyped-def]
+    """Return a normal a point, each triangle counting by its area.
+
+    Counted alike, the slim triangles of a rounding would bend the shading of the large flat face beside it.
+    """
+    from vtkmodules.util.numpy_support import vtk_to_numpy
+
+    points = vtk_to_numpy(poly.GetPoints().GetData()).astype(np.float64)
+    corners = vtk_to_numpy(poly.GetPolys().GetConnectivityArray()).reshape(-1, 3)
+    a, b, c = (points[corners[:, i]] for i in range(3))
+    area = np.cross(b - a, c - a)
+    total = np.zeros_like(points)
+    for i in range(3):
+        np.add.at(total, corners[:, i], area)
+    length = np.linalg.norm(total, axis=1, keepdims=True)
+    return total / np.where(length > 0.0, length, 1.0)
 
 
 def _cells(rows: NDArray[np.int64]):  # type: ignore[no-untyped-def]
