@@ -37,12 +37,13 @@ def body(*, length: float, width: float, sole: float, cheek: float, cheek_height
     tote = max(frog_aft + (72.0 if length >= 300 else 36.0), 0.5 * heel)
     long = length >= 300
     knob_z, tote_z = sole + 4.0, sole + 5.0
-    ribs = [(-22.0, 4.5, sole + 5.0)]
+    knob = -0.58 * toe - 8.0
+    # as the works' own rule: a rib behind the knob only where both roots have room
+    ribs = [(-22.0, 4.5, sole + 5.0)] if knob < -44.0 else []
     if long and tote - 42.0 - frog_aft > 42.0:
         ribs.append(((frog_aft + tote - 42.0) / 2, 4.5, sole + 5.0))
     if heel - tote > 70:
         ribs.append((tote + 0.6 * (heel - tote), 5.0, sole + 5.0))
-    knob = -0.58 * toe - 8.0
     raw = 3.0
     return BodySize(
         length=length, width=width, sole=sole, cheek=cheek, cheek_height=cheek_height,

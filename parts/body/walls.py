@@ -9,6 +9,8 @@ from parts.body.size import BodySize
 
 ABOVE = 4.0  # tools reach this far past the body, so that no faces of tool and body coincide [mm]
 
+LEAST_CORNER = 0.3  # cast corner radius left at the highest place of the outside [mm]
+
 
 def inside_half(size: BodySize, z: float) -> float:
     """Return half the clear width between the cheeks at height z above the sole face [mm], root radius left out."""
@@ -56,7 +58,9 @@ def envelope(size: BodySize) -> Envelope:
     # concentric corners would keep the stock even, but the rail's top must keep a straight end between corner and
     # inside, or inner and outer rounding would run into each other; a smaller corner only leaves more stock
     rail_top = half - slope * abs(size.rail_height - p) - inside_half(size, size.rail_height)
-    corner = min(size.corner_radius + min(end, side), rail_top - 2 * cast.edge_radius)
+    # and it must not run out before the cheek's top, where the draft has taken most of it
+    top = slope * abs(size.cheek_height + ABOVE - p) + LEAST_CORNER
+    corner = min(max(size.corner_radius + min(end, side), top), rail_top - 2 * cast.edge_radius)
     return Envelope(size.toe_x - end, size.heel_x + end, half, corner, p, slope)
 
 
