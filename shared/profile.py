@@ -30,7 +30,7 @@ from shared.segments import (
     three_point_arc,
 )
 
-__all__ = ["Arc", "Line", "Path", "Pen", "Point", "Profile", "Segment"]
+__all__ = ["Arc", "Line", "Pen", "Point", "Profile", "Segment"]
 
 
 @dataclass(frozen=True)
@@ -295,6 +295,3 @@ class Pen:
     def chain(self) -> tuple[Segment, ...]:
         """Return the open chain with its inner corners rounded, for spines and centre lines."""
         return rounding.rounded(self.segments, self.radii, False, self.name)
-
-
-Path = Pen  # older name, still used by a caller

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import acos, atan2, cos, degrees, hypot, radians, sin, tan
 
 from parts.chipbreaker.size import ChipbreakerSize
-from shared.profile import Path, Point, Profile
+from shared.profile import Pen, Point, Profile
 
 BEVEL_HEIGHT = 1.2  # least height of the leading bevel (proportion of this works, common practice, no source)
 BEVEL_BLEND = 1.2  # radius between the bevel and the hump
@@ -71,7 +71,7 @@ def section(size: ChipbreakerSize) -> Profile:
     rise = size.hump_rise
     hump = (HUMP_RUN**2 + rise**2) / (4 * rise)  # two equal arcs down to the plate
     half = degrees(2 * atan2(rise / 2, HUMP_RUN / 2))
-    path = Path.at(size.setback, 0.0, "chipbreaker section")
+    path = Pen.at(size.setback, 0.0, "chipbreaker section")
     path = path.line_to(size.setback + straight * 1.0, straight * tan(relief)).tangent_arc_to(size.hump_at, gap)
     path = path.line_to(fall, gap).arc_about((fall, gap - inside), -turn)
     path = path.arc_about((size.seat_from, inside + t), turn)

@@ -23,7 +23,7 @@ from shared.cad.solids import (
     taper_extrude,
 )
 from shared.errors import GeometryError
-from shared.profile import Path, Profile
+from shared.profile import Pen, Profile
 
 PART = "lever cap"
 RIM = 1.6  # radius of the casting's rim
@@ -135,7 +135,7 @@ def machined(casting: cq.Solid, cuts: list[tuple[str, cq.Solid]], part: str) -> 
 
 def _cuts(size: LeverCapSize) -> list[tuple[str, cq.Solid]]:
     wide, deep, high = 2 * size.width, size.nose_q - _FAR, size.pivot_q + _FAR
-    land = Path.at(size.land[0] - _FAR / 2, size.nose_q - _FAR / 2, "nose land").line_by(_FAR, 0)
+    land = Pen.at(size.land[0] - _FAR / 2, size.nose_q - _FAR / 2, "nose land").line_by(_FAR, 0)
     under = land.line_by(0, _FAR / 2).line_by(-_FAR, 0).close()
     large, narrow = outline.keyhole(size)
     rivet = Profile.circle((size.spring_rivet_at, 0.0), size.rivet_diameter / 2, "rivet hole")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import atan2, cos, degrees, radians, sin
 
 from parts.lever_cap.size import RIVET_HEAD, LeverCapSize
-from shared.profile import Path, Point, Profile
+from shared.profile import Pen, Point, Profile
 
 BEND_RADIUS = 2.5  # inside radius of the bends
 TURN_UP = 10.0  # deg of the free end
@@ -22,7 +22,7 @@ def leaf_section(size: LeverCapSize) -> Profile:
     aft = size.press_at + size.spring_half
     begin = size.spring_rivet_at - OVER
     up = foot - run
-    path = Path.at(begin, high, "leaf spring").line_to(up, high).arc_about((up, high - r), -turn)
+    path = Pen.at(begin, high, "leaf spring").line_to(up, high).arc_about((up, high - r), -turn)
     if turn >= 45.0:
         path = path.line_by(*_leg(high - low, 2 * r + t))
     path = path.arc_about((foot, low + r + t), turn).line_to(aft, low)

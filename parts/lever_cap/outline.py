@@ -9,7 +9,7 @@ from math import asin, atan2, cos, degrees, hypot, radians, sin, tan
 
 from parts.lever_cap.size import LeverCapSize
 from shared.errors import GeometryError
-from shared.profile import Path, Point, Profile
+from shared.profile import Pen, Point, Profile
 from shared.segments import Arc, polar
 
 FRONT = 60.0  # deg, milled front of the nose to the blade's face
@@ -84,7 +84,7 @@ def cap_section(size: LeverCapSize, stock: float) -> Profile:
     # front line q = u + f (s - front) meets the top line
     at_zero = size.pivot_q + size.ear_radius / cos(a) - size.pivot_at * tan(a)
     s_top = (at_zero - u + f * front) / (f - tan(a))
-    path = Path.at(front + (u - low) * draft, low, "lever cap section")
+    path = Pen.at(front + (u - low) * draft, low, "lever cap section")
     path = path.line_to(size.land[1] - stock / back, low)
     path = path.line_to(size.land[1] + (u - size.nose_q) / back, u, corner=NOSE_ROOT)
     path = path.line_to(beyond[0], u).line_to(*beyond).line_to(*first)
@@ -105,7 +105,7 @@ def cap_plan(size: LeverCapSize) -> Profile:
     run, side = turn_to - turn_from, wide - narrow
     half = degrees(2 * atan2(side / 2, run / 2))
     radius = (run**2 + side**2) / (4 * side)
-    path = Path.at(start, wide, "lever cap plan").line_to(start, -wide).line_to(turn_from, -wide)
+    path = Pen.at(start, wide, "lever cap plan").line_to(start, -wide).line_to(turn_from, -wide)
     path = path.arc_about((turn_from, -wide + radius), half).arc_about((turn_to, -narrow - radius), -half)
     path = path.line_to(size.tail, -narrow, corner=TAIL_CORNER).line_to(size.tail, narrow, corner=TAIL_CORNER)
     path = path.line_to(turn_to, narrow).arc_about((turn_to, narrow + radius), -half)
@@ -127,7 +127,7 @@ def front_cut(size: LeverCapSize) -> Profile:
     end = arc.end
     out = polar(end, 3.0, FRONT - turn)
     far = size.land[0] - 3 * BEYOND
-    path = Path.at(*foot, "lever cap front").line_to(*begin).piece(arc).line_to(*out)
+    path = Pen.at(*foot, "lever cap front").line_to(*begin).piece(arc).line_to(*out)
     return path.line_to(out[0], out[1] + BEYOND).line_to(far, out[1] + BEYOND).line_to(far, foot[1]).close()
 
 
@@ -181,7 +181,7 @@ def _hub(size: LeverCapSize, stock: float) -> tuple[Point, Point, Point, float]:
     return (pivot[0], pivot[1] + hub), polar(pivot, hub, normal), polar((cs, cq), cam, normal), normal
 
 
-def _around_hub(path: Path, size: LeverCapSize, stock: float, root: float, soft: float = 0.0) -> Path:
+def _around_hub(path: Pen, size: LeverCapSize, stock: float, root: float, soft: float = 0.0) -> Pen:
     """Go from the hub's top round hub and cam to the stop face's aft end."""
     _, _, on_cam, normal = _hub(size, stock)
     cs, cq = size.cam_center
@@ -216,7 +216,7 @@ def lever_section(size: LeverCapSize, stock: float) -> Profile:
     reach = RAMP * (stock + PLAIN_UNDER)
     low, high = (size.tail + 1.0 + reach, under), (size.pivot_at + 4.0 + reach, over)
     soft = 0.8 + 1.6 * stock
-    path = _around_hub(Path.at(*top, "cam lever"), size, stock, 1.5 + 0.75 * stock, soft)
+    path = _around_hub(Pen.at(*top, "cam lever"), size, stock, 1.5 + 0.75 * stock, soft)
     path = path.line_to(*low, corner=soft).line_to(low[0] + 2.0, under)
     rise = _end_slope(low[0] + 2.0, under, tip, size)
     path = path.tangent_arc_to(tip, size.stop_q + TIP_RISE).line_by(BEYOND, BEYOND * rise)
@@ -235,7 +235,7 @@ def lever_hub_cut(size: LeverCapSize) -> Profile:
     far_s, far_q = size.pivot_at - 4 * BEYOND, size.press_q - 4 * BEYOND
     reach = RAMP * (lever_stock(size) + PLAIN_UNDER)
     begin = (size.pivot_at + 4.0 + reach, top[1])
-    path = Path.at(*begin, "lever hub").line_to(*top)
+    path = Pen.at(*begin, "lever hub").line_to(*top)
     path = _around_hub(path, size, 0.0, 1.5).line_to(size.tail + 1.0 + reach, size.stop_q)
     path = path.line_to(path.end[0], far_q).line_to(far_s, far_q).line_to(far_s, top[1] + 4 * BEYOND)
     return path.line_to(begin[0], top[1] + 4 * BEYOND).close()
@@ -254,7 +254,7 @@ def lever_plan(size: LeverCapSize, stock: float) -> Profile:
     hub, plain = size.lever_width / 2 + stock, size.lever_width / 2 - PLAIN_UNDER
     tip, neck = size.pivot_at + size.lever_length, neck_at(size)
     soft = 1.0 + 2.5 * stock
-    path = Path.at(size.pivot_at - 3 * BEYOND, 0.0, "lever plan").line_to(tip, 0.0)
+    path = Pen.at(size.pivot_at - 3 * BEYOND, 0.0, "lever plan").line_to(tip, 0.0)
     path = path.arc_about((tip - plain, 0.0), 90.0).line_to(neck + RAMP * (stock + PLAIN_UNDER), plain, corner=soft)
     return path.line_to(neck, hub, corner=soft).line_to(size.pivot_at - 3 * BEYOND, hub).close()
 

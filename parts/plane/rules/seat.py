@@ -95,7 +95,8 @@ def adjusters(d: Design) -> list[Finding]:
     )
     travel = m.frog.travel
     slot = m.blade.slot_high - m.stations.screw_at
-    wear = m.stations.cap_screw_at - m.cap_screw.head_diameter / 2 - BLADE_TRAVEL - m.blade.slot_low
+    shank = m.stations.cap_screw_at - m.cap_screw.thread.major / 2
+    room = shank - BLADE_TRAVEL - m.blade.slot_low
     return [
         Finding(
             "A01",
@@ -154,12 +155,12 @@ def adjusters(d: Design) -> list[Finding]:
         Finding(
             "A05",
             "blade",
-            "slot's lower end below the lever-cap screw",
-            judge(wear >= -8.0),
-            in_both(d, wear),
-            "the eye passes the screw's head",
-            "a new blade must lift off over the screw",
-            GEOMETRY,
-            "lower blade.slot_from_edge",
+            "lever-cap screw clear of the slot's lower end, blade drawn back",
+            judge(room >= 0.5 - 1e-6, room >= 0.0),
+            in_both(d, room),
+            "0.5 mm; 0 at the very least",
+            "drawn back, the blade must not hang on the screw's shank",
+            f"{GEOMETRY}; limit {COMMON_PRACTICE}",
+            f"lower blade.slot_from_edge by {max(0.0, 0.5 - room):.1f} mm",
         ),
     ]
