@@ -28,7 +28,7 @@ def run_edge(spec: Path, quantity: int | None, as_json: bool, shop: Path | None)
         print_json(
             {
                 "plane": d.spec.plane.name,
-                **{part: numbers[part].as_json() for part in ("blade", "bedding", "chipbreaker")},
+                **{part: numbers[part].as_json() for part in ("blade", "bedding", "chipbreaker") if part in numbers},
                 "card": card_of(d, quantity).as_json(),
             }
         )

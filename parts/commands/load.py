@@ -6,7 +6,7 @@ from pathlib import Path
 
 from parts.plane.design import Design, design
 from parts.plane.shop import load_shop
-from parts.plane.spec import PlaneSpec, load_spec
+from parts.plane.spec import load_spec
 from shared.errors import Fault, InputError
 from shared.specfile import read_text
 
@@ -65,8 +65,3 @@ def all_specs(folder: Path) -> list[Path]:
             Fault(str(folder), "specs", "no plane's spec", "at least one *.toml with a [plane] table", hint)
         )
     return found
-
-
-def part_names() -> list[str]:
-    """Return the sections of a spec, for messages."""
-    return list(PlaneSpec.model_fields)

@@ -22,9 +22,9 @@ def run_pour(spec: Path, quantity: int, as_json: bool, shop: Path | None) -> Non
     """
     d = load_design(spec, shop)
     from parts.plane.castings import cast_parts
-    from parts.plane.models import Models
+    from parts.plane.models import models_of
 
-    plan = pour_plan(cast_parts(d, Models(d)), d.shop, quantity)
+    plan = pour_plan(cast_parts(d, models_of(d)), d.shop, quantity)
     if as_json:
         print_json({"plane": d.spec.plane.name, **plan.as_json()})
         return

@@ -6,10 +6,16 @@ from parts.commands.show import print_json
 
 
 def run_schema() -> None:
-    """Print the JSON Schema of a plane's spec."""
-    from parts.plane.spec import PlaneSpec
+    """Print the JSON Schema of a plane's spec: one branch a kind, told apart by plane.kind."""
+    from pydantic import TypeAdapter
 
-    schema = PlaneSpec.model_json_schema()
+    from parts.plane import kinds
+
+    specs = [kinds.of(kind, "spec").Spec for kind in kinds.KINDS]
+    union = specs[0]
+    for spec in specs[1:]:
+        union = union | spec
+    schema = TypeAdapter(union).json_schema()
     schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
     schema["title"] = "planewright spec of one hand plane"
     print_json(schema)

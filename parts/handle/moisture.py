@@ -161,7 +161,7 @@ def movement(
 
 
 def moisture_numbers(
-    wood: Species, shop: Climate, customer: Climate, height_mm: float, bore_mm: float, knob_across_mm: float
+    wood: Species, shop: Climate, customer: Climate, height_mm: float | None, bore_mm: float, knob_across_mm: float
 ) -> Numbers:
     """Return the handle numbers that moisture decides.
 
@@ -169,7 +169,7 @@ def moisture_numbers(
         wood: the species.
         shop: climate the handle is made in.
         customer: climate it is used in.
-        height_mm: height of the tote across the grain along its rod [mm].
+        height_mm: height of the tote across the grain along its rod [mm]; None: no tote.
         bore_mm: diameter of the rod's bore [mm].
         knob_across_mm: greatest diameter of the knob [mm].
     """
@@ -181,8 +181,11 @@ def moisture_numbers(
             "1800/W (Kh/(1 - Kh) + (K1 Kh + 2 K1 K2 K²h²)/(1 + K1 Kh + K1 K2 K²h²))",
             {"temperature_c": place.temperature_c, "humidity_percent": 100 * place.humidity}, EMC_SOURCE,
         )  # fmt: skip
-    moved = {
+    tall = {} if height_mm is None else {
         "tote_height_movement_mm": (height_mm, "change of the tote's height across the grain, flat-sawn"),
+    }  # fmt: skip
+    moved = {
+        **tall,
         "bore_movement_mm": (bore_mm, "change of the rod bore across the grain, flat-sawn"),
         "knob_movement_mm": (knob_across_mm, "change of the knob's diameter along the rings; the other way moves less"),
     }
@@ -200,6 +203,8 @@ def moisture_numbers(
         "least clearance of rod to bore, on the diameter, so that a drier customer's bore still lets the rod slide",
         "max(0, -bore movement) + 0.1 mm to slide", {"bore_mm": bore_mm}, MOVEMENT_SOURCE,
     )  # fmt: skip
+    if height_mm is None:
+        return numbers
     height_change = abs(numbers.value("tote_height_movement_mm"))
     numbers.add(
         "nut_travel_needed_mm", height_change,

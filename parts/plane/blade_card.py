@@ -29,7 +29,7 @@ def card_of(d: Design, quantity: int | None = None) -> Card:
         InputError: the hardness is out of the steel's reach.
         RequestError: a blade is longer than every bar on sale.
     """
-    blade, spec = d.mechanism.blade, d.spec
+    blade, spec = d.blade, d.spec
     numbers = plane_numbers(d)
     try:
         blank = stock.blank(spec.blade.steel, blade.width, blade.length, blade.thickness)
@@ -51,7 +51,7 @@ def card_of(d: Design, quantity: int | None = None) -> Card:
         kerf=SAW_KERF_MM,
         batch_kg=None if blank is None or quantity is None else quantity * _soft_mass(d, blank),
         bedding=numbers["bedding"],
-        chipbreaker=numbers["chipbreaker"],
+        chipbreaker=numbers.get("chipbreaker"),
         identity={"spec": d.loaded.source.sha256[:12], "works": d.shop.works.name},
         units=spec.units,
     )
@@ -73,11 +73,11 @@ def draw_blade_card(d: Design, folder: Path) -> None:
     """Draw the card's pictures into a folder: bed section, camber, temper curve, mouth stack."""
     from parts.blade.card_pictures import card_figures, save_picture
 
-    blade, spec = d.mechanism.blade, d.spec
+    blade, spec = d.blade, d.spec
     numbers = plane_numbers(d)
     plan = heat_treat_plan(spec.blade.steel, spec.blade.hardness, blade.thickness, cold_c=spec.blade.cold_treatment)
     figures = card_figures(
-        orientation="bevel-down",
+        orientation=d.orientation,
         bed=spec.bed.angle,
         thickness=blade.thickness,
         width=blade.width,
@@ -98,7 +98,7 @@ def draw_blade_card(d: Design, folder: Path) -> None:
             bed_angle_tol=tolerances.BED_ANGLE_TOL_DEG,
             thickness_tol=tolerances.THICKNESS_TOL_MM,
             front_tol=tolerances.FRONT_TOL_MM,
-            datum_height=d.mechanism.frog.high_z,
+            datum_height=d.datum_height,
         ),
     )
     for stem, figure in figures.items():

@@ -1,25 +1,13 @@
-"""Every design rule that arithmetic can judge, all collected. Coded by subject: E edge, M mouth, F frog and bedding,
-B body, C casting, A adjusters, H hands and handles.
-"""
+"""Every design rule that arithmetic can judge, all collected."""
 
 from __future__ import annotations
 
+from parts.plane import kinds
 from parts.plane.design import Design
-from parts.plane.rules import cutting, hand, metal, seat
-from parts.plane.wood import wood_findings
 from shared.findings import Finding
 
 
 def check_design(d: Design) -> list[Finding]:
     """Return every finding about a plane."""
-    return [
-        *cutting.edge(d),
-        *cutting.mouth(d),
-        *seat.bedding(d),
-        *metal.body(d),
-        metal.buildable(d),
-        *metal.casting(d),
-        *seat.adjusters(d),
-        *hand.hands(d),
-        *wood_findings(d),
-    ]
+    found: list[Finding] = kinds.of(d.spec.plane.kind, "checks").check_design(d)
+    return found

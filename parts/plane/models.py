@@ -3,29 +3,21 @@
 from __future__ import annotations
 
 import pickle
-from collections.abc import Callable
+from abc import ABC, abstractmethod
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Any, TypeVar
 
 import cadquery as cq
 
-from parts.blade import solid as blade
-from parts.body import casting as body_cast
-from parts.body import finished as body_cut
-from parts.body import pattern as body_pattern
-from parts.chipbreaker.solid import chipbreaker_solid
-from parts.frog import casting as frog_cast
-from parts.frog import finished as frog_cut
 from parts.handle.knob import knob_solid
 from parts.handle.tote import tote_solid
-from parts.hardware.solid import hardware_solids
-from parts.lever_cap.solid import lever_cap_parts
+from parts.plane import kinds
 from parts.plane.design import Design
-from parts.plane.seats import seating
 from parts.plane.wood import shop_density
 from shared.cad import palette
-from shared.cad.solids import mass_properties, one_valid_solid
+from shared.cad.solids import mass_properties
 from shared.cad.step import NamedSolid
 from shared.casting.alloy import Alloy
 from shared.tables import table
@@ -57,65 +49,34 @@ class Piece:
     colour: palette.Colour
 
 
-class Models:
-    """The solids of one plane."""
+PiecesOf = Mapping[str, Callable[[], list[Piece]]]
 
-    def __init__(self, d: Design, settle: Callable[[Any], Any] = as_sent) -> None:
+
+class PlaneModels(ABC):
+    """The solids of one plane; what every kind has. A kind adds its own parts and says them in `parts`."""
+
+    def __init__(self, d: Any, settle: Callable[[Any], Any] = as_sent) -> None:
         self.design = d
         self._settle = settle
         self._measured: dict[str, tuple[float, float, tuple[float, float, float]]] = {}
 
+    @property
+    @abstractmethod
+    def parts(self) -> PiecesOf:
+        """Part of the assembly -> how its solids are made, in the order of the parts list."""
+
+    @abstractmethod
+    def stages(self) -> dict[str, dict[str, cq.Solid]]:
+        """Return cast part -> stage ("casting", "pattern") -> solid; finished parts are in `pieces`."""
+
+    body_casting: Any  # cq.Solid: body as cast
+    body: Any  # cq.Solid: body finished
+    body_pattern: Any  # cq.Solid: working pattern of the body
+    blade: Any  # cq.Solid: blade, seated
+
     def take(self, name: str, made: object) -> None:
         """Take over what another process has built, under the name it has here."""
         self.__dict__[name] = made
-
-    @cached_property
-    def body_casting(self) -> cq.Solid:
-        """Body as cast."""
-        return body_cast.casting(self.design.body)
-
-    @cached_property
-    def body(self) -> cq.Solid:
-        """Body finished."""
-        return body_cut.finished(self.design.body, self.body_casting)
-
-    @cached_property
-    def body_pattern(self) -> cq.Solid:
-        """Working pattern of the body, contraction in it."""
-        c = self.design.contraction
-        return body_pattern.pattern(self.design.body, self.body_casting, (1 + c.x, 1 + c.y, 1 + c.z))
-
-    @cached_property
-    def frog_casting(self) -> cq.Solid:
-        """Frog as cast."""
-        return frog_cast.casting(self.design.mechanism.frog)
-
-    @cached_property
-    def frog(self) -> cq.Solid:
-        """Frog finished."""
-        return frog_cut.finished(self.design.mechanism.frog, self.frog_casting)
-
-    @cached_property
-    def frog_pattern(self) -> cq.Solid:
-        """Working pattern of the frog; small enough for one factor, the mean of the three axes."""
-        c = self.design.shop.contraction_of(self.design.frog_alloy.id, 100.0)
-        factor = 1 + (c.x + c.y + c.z) / 3
-        return one_valid_solid(self.frog_casting.scale(factor), "frog", "pattern")
-
-    @cached_property
-    def blade(self) -> cq.Solid:
-        """Blade, seated."""
-        return blade.solid(self.design.mechanism.blade, self.design.spec.bed.angle)
-
-    @cached_property
-    def chipbreaker(self) -> cq.Solid:
-        """Chipbreaker, seated on the blade."""
-        return chipbreaker_solid(self.design.mechanism.chipbreaker, self.design.spec.bed.angle)
-
-    @cached_property
-    def lever_cap(self) -> list[tuple[str, cq.Solid]]:
-        """The five parts of the lever cap, shut."""
-        return self._settle(lever_cap_parts(self.design.mechanism.lever_cap, self.design.spec.bed.angle))
 
     @cached_property
     def tote_local(self) -> cq.Solid:
@@ -138,22 +99,17 @@ class Models:
         return self.knob_local.moved(cq.Location((self.design.knob_x, 0, self.design.knob.foot_plane_z)))
 
     @cached_property
-    def hardware(self) -> list[tuple[str, cq.Solid]]:
-        """Bought and turned parts, seated."""
-        return self._settle(hardware_solids(self.design.hardware, seating(self.design)))
-
-    @cached_property
     def pieces(self) -> list[Piece]:
         """Every solid of the assembly, in its place."""
-        return [p for part in PIECES for p in self.pieces_of(part)]
+        return [p for part in self.parts for p in self.pieces_of(part)]
 
     def pieces_of(self, part: str) -> list[Piece]:
         """Return the solids of one part of the assembly; builds no other part."""
-        return PIECES[part](self)
+        return self.parts[part]()
 
     def named(self, parts: tuple[str, ...] = ()) -> list[NamedSolid]:
         """Return the assembly's solids with name and colour; `parts` takes only those parts."""
-        return [NamedSolid(p.name, p.solid, p.colour) for part in parts or PIECES for p in self.pieces_of(part)]
+        return [NamedSolid(p.name, p.solid, p.colour) for part in parts or self.parts for p in self.pieces_of(part)]
 
     def measured(self, piece: Piece) -> tuple[float, float, tuple[float, float, float]]:
         """Return volume [mm3], mass [kg] and centre [mm] of one piece, measured once."""
@@ -174,62 +130,47 @@ class Models:
             moment = [a + mass * c for a, c in zip(moment, centre, strict=True)]
         return total, [a / total for a in moment]
 
+    # what every kind has
 
-def _metal(alloy: Alloy) -> palette.Colour:
+    def body_pieces(self) -> list[Piece]:
+        """Return the body."""
+        alloy = self.design.body_alloy
+        return [Piece("body", "body", self.body, alloy.density_kg_m3, metal_colour(alloy))]
+
+    def blade_pieces(self) -> list[Piece]:
+        """Return the blade."""
+        return [Piece("blade", "blade", self.blade, steel_density(self.design), palette.STEEL)]
+
+    def handle_pieces(self) -> list[Piece]:
+        """Return tote (where there is one) and knob."""
+        wood = shop_density(self.design)
+        tote = [] if self.design.tote is None else [Piece("tote", "handle", self.tote, wood, palette.WOOD)]
+        return [*tote, Piece("knob", "handle", self.knob, wood, palette.WOOD)]
+
+
+def metal_colour(alloy: Alloy) -> palette.Colour:
+    """Return the colour a cast metal is shown in."""
     return palette.IRON if alloy.is_iron else palette.BRONZE
 
 
-def _body(m: Models) -> list[Piece]:
-    alloy = m.design.body_alloy
-    return [Piece("body", "body", m.body, alloy.density_kg_m3, _metal(alloy))]
+def steel_density(d: Design) -> float:
+    """Return the density of the blade's steel [kg/m3]."""
+    return float(table("steel")["physical"][d.spec.blade.steel]["density_kg_m3"])
 
 
-def _frog(m: Models) -> list[Piece]:
-    alloy = m.design.frog_alloy
-    return [Piece("frog", "frog", m.frog, alloy.density_kg_m3, _metal(alloy))]
+def bought_piece(name: str, solid: cq.Solid) -> Piece:
+    """Return a bought or turned part: brass for wheels and rod nuts, else steel."""
+    brass = "wheel" in name or name.endswith(" nut")
+    density, colour = (BRASS_DENSITY, palette.BRASS) if brass else (STEEL_DENSITY, palette.GREY)
+    return Piece(name, "hardware", solid, density, colour)
 
 
-def _steel(m: Models) -> float:
-    return float(table("steel")["physical"][m.design.spec.blade.steel]["density_kg_m3"])
+def models_of(d: Design, settle: Callable[[Any], Any] = as_sent) -> PlaneModels:
+    """Return the solids of a plane, none of them built yet.
 
-
-def _blade(m: Models) -> list[Piece]:
-    return [Piece("blade", "blade", m.blade, _steel(m), palette.STEEL)]
-
-
-def _chipbreaker(m: Models) -> list[Piece]:
-    return [Piece("chipbreaker", "chipbreaker", m.chipbreaker, _steel(m), palette.MACHINED)]
-
-
-def _handle(m: Models) -> list[Piece]:
-    wood = shop_density(m.design)
-    return [Piece("tote", "handle", m.tote, wood, palette.WOOD), Piece("knob", "handle", m.knob, wood, palette.WOOD)]
-
-
-def _lever_cap(m: Models) -> list[Piece]:
-    alloy, found = m.design.cap_alloy, []
-    for name, solid in m.lever_cap:
-        cast = name in ("lever cap cap", "lever cap lever")
-        density, colour = (alloy.density_kg_m3, _metal(alloy)) if cast else (STEEL_DENSITY, palette.STEEL)
-        found.append(Piece(name, "lever_cap", solid, density, colour))
-    return found
-
-
-def _hardware(m: Models) -> list[Piece]:
-    found = []
-    for name, solid in m.hardware:
-        brass = "wheel" in name or name.endswith(" nut")
-        density, colour = (BRASS_DENSITY, palette.BRASS) if brass else (STEEL_DENSITY, palette.GREY)
-        found.append(Piece(name, "hardware", solid, density, colour))
-    return found
-
-
-PIECES: dict[str, Callable[[Models], list[Piece]]] = {
-    "body": _body,
-    "frog": _frog,
-    "blade": _blade,
-    "chipbreaker": _chipbreaker,
-    "handle": _handle,
-    "lever_cap": _lever_cap,
-    "hardware": _hardware,
-}
+    Args:
+        d: the plane.
+        settle: what to do with solids that either process of a build may make.
+    """
+    made: PlaneModels = kinds.of(d.spec.plane.kind, "models").Models(d, settle)
+    return made

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 import cadquery as cq
 
 from parts.blade.outline import outline as blade_outline
-from parts.body.outline import plan_view, side_view
 from parts.handle.outline import knob_profile, tote_side
 from parts.plane.handle_blanks import HANDLE_SETS, best_way, plan_title, rack_plan, rack_plan_csv, rack_plan_text
 from parts.plane.pattern_list import pattern_csv, pattern_list, pattern_text
@@ -19,7 +18,7 @@ from shared.drawing.dxf import write_outline
 from shared.errors import PlanewrightError
 
 if TYPE_CHECKING:
-    from parts.plane.build import Run
+    from parts.plane.run import Run
 
 PICTURE_SIZE = (1200, 750)
 
@@ -28,50 +27,39 @@ def _ascii(text: str) -> str:
     return text.encode("ascii", "replace").decode()
 
 
-def _step(run: Run, file: str, name: str, solid: cq.Solid, colour: palette.Colour) -> None:
+def step_file(run: Run, file: str, name: str, solid: cq.Solid, colour: palette.Colour) -> None:
+    """Write one solid with its name and colour into step/."""
     write_step(
         run.folder("step") / file, NamedSolid(name, solid, colour), run.stamp, author=_ascii(run.design.shop.works.name)
     )
 
 
-def _metal(run: Run, is_iron: bool) -> palette.Colour:
+def metal(is_iron: bool) -> palette.Colour:
+    """Return the colour a cast metal is shown in."""
     return palette.IRON if is_iron else palette.BRONZE
 
 
 def body_step(run: Run) -> None:
     """Write finished body, casting and pattern."""
-    m, colour = run.models, _metal(run, run.design.body_alloy.is_iron)
-    _step(run, "body.step", "body", m.body, colour)
-    _step(run, "body-casting.step", "body casting", m.body_casting, colour)
-    _step(run, "body-pattern.step", "body pattern", m.body_pattern, palette.WOOD)
-
-
-def frog_step(run: Run) -> None:
-    """Write finished frog, casting and pattern."""
-    m, colour = run.models, _metal(run, run.design.frog_alloy.is_iron)
-    _step(run, "frog.step", "frog", m.frog, colour)
-    _step(run, "frog-casting.step", "frog casting", m.frog_casting, colour)
-    _step(run, "frog-pattern.step", "frog pattern", m.frog_pattern, palette.WOOD)
+    m, colour = run.models, metal(run.design.body_alloy.is_iron)
+    step_file(run, "body.step", "body", m.body, colour)
+    step_file(run, "body-casting.step", "body casting", m.body_casting, colour)
+    step_file(run, "body-pattern.step", "body pattern", m.body_pattern, palette.WOOD)
 
 
 def blade_step(run: Run) -> None:
     """Write the blade."""
-    _step(run, "blade.step", "blade", run.models.blade, palette.STEEL)
-
-
-def chipbreaker_step(run: Run) -> None:
-    """Write the chipbreaker."""
-    _step(run, "chipbreaker.step", "chipbreaker", run.models.chipbreaker, palette.MACHINED)
+    step_file(run, "blade.step", "blade", run.models.blade, palette.STEEL)
 
 
 def tote_step(run: Run) -> None:
     """Write the tote, in its own frame."""
-    _step(run, "tote.step", "tote", run.models.tote_local, palette.WOOD)
+    step_file(run, "tote.step", "tote", run.models.tote_local, palette.WOOD)
 
 
 def knob_step(run: Run) -> None:
     """Write the knob, in its own frame."""
-    _step(run, "knob.step", "knob", run.models.knob_local, palette.WOOD)
+    step_file(run, "knob.step", "knob", run.models.knob_local, palette.WOOD)
 
 
 def lever_cap_step(run: Run) -> None:
@@ -96,7 +84,8 @@ def plane_step(run: Run) -> None:
     )
 
 
-def _title(run: Run, what: str, material: str) -> list[str]:
+def title(run: Run, what: str, material: str) -> list[str]:
+    """Return the lines that stand below an outline."""
     plane = run.design.spec.plane
     return [
         f"{plane.name}  {what}",
@@ -106,32 +95,24 @@ def _title(run: Run, what: str, material: str) -> list[str]:
     ]
 
 
-def body_dxf(run: Run) -> None:
-    """Write the body's side and plan at 1:1."""
-    d = run.design
-    folder, alloy = run.folder("dxf"), d.body_alloy.name
-    side, plan = side_view(d.body), plan_view(d.body)
-    write_outline(folder / "body-side.dxf", side.outlines, _title(run, "body side", alloy), more=side.more)
-    write_outline(folder / "body-plan.dxf", plan.outlines, _title(run, "body plan", alloy), more=plan.more)
-
-
 def blade_dxf(run: Run) -> None:
     """Write the blade's flat outline at 1:1."""
     d = run.design
-    flat = blade_outline(d.mechanism.blade, d.spec.bed.angle)
+    flat = blade_outline(d.blade, d.spec.bed.angle)
     write_outline(
         run.folder("dxf") / "blade.dxf",
         [flat.outside, flat.slot],
-        _title(run, "blade, seen square to the face", f"{d.spec.blade.steel}, {d.spec.blade.hardness:g} HRC"),
+        title(run, "blade, seen square to the face", f"{d.spec.blade.steel}, {d.spec.blade.hardness:g} HRC"),
     )
 
 
 def tote_dxf(run: Run) -> None:
     """Write the tote's side at 1:1."""
+    assert run.design.tote is not None
     write_outline(
         run.folder("dxf") / "tote-side.dxf",
         [tote_side(run.design.tote)],
-        _title(run, "tote, side", run.design.spec.handle.species),
+        title(run, "tote, side", run.design.spec.handle.species),
     )
 
 
@@ -140,7 +121,7 @@ def knob_dxf(run: Run) -> None:
     write_outline(
         run.folder("dxf") / "knob-profile.dxf",
         [knob_profile(run.design.knob)],
-        _title(run, "knob, profile", run.design.spec.handle.species),
+        title(run, "knob, profile", run.design.spec.handle.species),
     )
 
 

@@ -14,10 +14,8 @@ from typing import TYPE_CHECKING, Any
 from shared.errors import GeometryError, PlanewrightError
 
 if TYPE_CHECKING:
-    from parts.plane.models import Models
+    from parts.plane.models import PlaneModels
     from parts.plane.worker import Job
-
-AHEAD = ("lever_cap", "hardware")
 
 
 def _serve(pipe: Connection) -> None:
@@ -61,14 +59,14 @@ class Second:
         self.notes = []
         self._pipe.send((job, work))
 
-    def collect(self, models: Models) -> None:
+    def collect(self, models: PlaneModels, ahead: tuple[str, ...]) -> None:
         """Take over the solids as they come, until all that are built ahead are there.
 
         Raises:
             GeometryError: a model could not be built, or the kernel crashed.
             PlanewrightError: as the second process met it.
         """
-        missing = set(AHEAD)
+        missing = set(ahead)
         while missing:
             kind, name, value = self._next(f"one of {', '.join(sorted(missing))}")
             if kind == "made" and name in missing:

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from parts.plane.design import Design
-from parts.plane.models import Models
-from shared.cad.solids import mass_properties
+from parts.plane.models import PlaneModels
 from shared.numbers import Numbers
 
 SOLIDS = "volume of the model by the CAD kernel times the density of the material table"
 
 
-def add_solid_numbers(d: Design, models: Models, numbers: dict[str, Numbers]) -> None:
+def add_solid_numbers(d: Design, models: PlaneModels, numbers: dict[str, Numbers]) -> None:
     """Add masses and centre of mass to a plane's numbers.
 
     Args:
@@ -18,44 +17,29 @@ def add_solid_numbers(d: Design, models: Models, numbers: dict[str, Numbers]) ->
         models: its solids; built as far as needed.
         numbers: part -> numbers, added to in place.
     """
-    dense = {"density_kg_m3": d.body_alloy.density_kg_m3}
-    casting_volume, casting, _ = mass_properties(models.body_casting, d.body_alloy.density_kg_m3)
-    numbers["body"].add("mass_kg", models.mass("body"), "finished body", "volume × density", dense, SOLIDS)
-    numbers["body"].add("casting_mass_kg", casting, "raw casting of the body", "volume × density", dense, SOLIDS)
-    pattern = models.body_pattern.Volume() / casting_volume
+    for part in models.parts:
+        pieces = models.pieces_of(part)
+        if not pieces:
+            continue
+        names = pieces[0].name if len(pieces) == 1 else f"{len(pieces)} pieces: " + ", ".join(p.name for p in pieces)
+        dense = {f"{p.name} kg/m3": p.density for p in pieces}
+        numbers[part].add("mass_kg", models.mass(part), f"finished: {names}", "sum of volume × density", dense, SOLIDS)
+    for part, stages in models.stages().items():
+        if part not in numbers:
+            continue
+        density = next(p.density for p in models.pieces_of(part))
+        mass = stages["casting"].Volume() * density * 1e-9
+        dense = {"density_kg_m3": density}
+        numbers[part].add("casting_mass_kg", mass, f"raw casting: {part}", "volume × density", dense, SOLIDS)
+    c = d.contraction
     numbers["body"].add(
         "pattern_volume_ratio",
-        pattern,
+        models.body_pattern.Volume() / models.body_casting.Volume(),
         "pattern volume over casting volume",
         "(1 + cx)(1 + cy)(1 + cz)",
-        {"x": d.contraction.x, "y": d.contraction.y, "z": d.contraction.z},
+        {"x": c.x, "y": c.y, "z": c.z},
         SOLIDS,
     )
-    frog = mass_properties(models.frog_casting, d.frog_alloy.density_kg_m3)[1]
-    numbers["frog"].add(
-        "mass_kg",
-        models.mass("frog"),
-        "finished frog",
-        "volume × density",
-        {"density_kg_m3": d.frog_alloy.density_kg_m3},
-        SOLIDS,
-    )
-    numbers["frog"].add(
-        "casting_mass_kg",
-        frog,
-        "raw casting of the frog",
-        "volume × density",
-        {"density_kg_m3": d.frog_alloy.density_kg_m3},
-        SOLIDS,
-    )
-    for part, meaning in (
-        ("blade", "blade"),
-        ("chipbreaker", "chipbreaker"),
-        ("lever_cap", "lever cap, five parts"),
-        ("handle", "tote and knob"),
-        ("hardware", "bought and turned parts"),
-    ):
-        numbers[part].add("mass_kg", models.mass(part), meaning, "volume × density", source=SOLIDS)
     mass, centre = models.mass_and_centre()
     numbers["plane"].add("mass_kg", mass, "whole plane", "sum of its parts", source=SOLIDS)
     numbers["plane"].add(

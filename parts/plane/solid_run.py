@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from parts.plane.design import design
-from parts.plane.models import Models
+from parts.plane.models import models_of
 from parts.plane.numbers import plane_numbers
 from parts.plane.shop import load_shop
 from parts.plane.solid_checks import check_solids
@@ -23,7 +23,7 @@ def numbers_with_solids(spec: Path, shop: Path | None) -> dict[str, Numbers]:
     """
     d = design(load_spec(spec), load_shop(shop))
     numbers = plane_numbers(d)
-    add_solid_numbers(d, Models(d), numbers)
+    add_solid_numbers(d, models_of(d), numbers)
     return numbers
 
 
@@ -34,4 +34,4 @@ def solid_findings(spec: Path, shop: Path | None) -> list[Finding]:
         GeometryError: a model could not be built.
     """
     d = design(load_spec(spec), load_shop(shop))
-    return check_solids(d, Models(d))
+    return check_solids(d, models_of(d))

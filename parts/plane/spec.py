@@ -1,24 +1,23 @@
 # mypy: disable-error-code="valid-type"
-"""The whole spec of a plane: the sections of its parts, read from one TOML file."""
+"""A plane's spec as read from its TOML file: which kind it is decides which sections it has."""
 
 from __future__ import annotations
 
+import difflib
 import re
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Annotated, Literal
+from typing import Annotated, Any, Generic, TypeVar
 
 from pydantic import AfterValidator, Field
 from pydantic_core import PydanticCustomError
 
-from parts.blade.spec import BladeSpec
-from parts.body.spec import BodySpec
-from parts.chipbreaker.spec import ChipbreakerSpec
-from parts.frog.spec import FrogSpec
-from parts.handle.spec import HandleSpec
-from parts.lever_cap.spec import LeverCapSpec
-from shared.fields import Angle, Section
+from parts.plane import kinds
+from shared.errors import InputError
+from shared.fields import Section
 from shared.specfile import SourceText, read_text, validate
+
+S = TypeVar("S", bound=Section)
 
 
 def _plain_name(name: str) -> str:
@@ -34,52 +33,53 @@ def slug(name: str) -> str:
 
 
 class PlaneSection(Section):
-    """What the plane is called."""
+    """What the plane is called; each kind adds its `kind`."""
 
     name: Annotated[str, Field(min_length=1, max_length=60), AfterValidator(_plain_name)]
-    kind: Literal["bench"] = Field(description="bench: bevel down on a frog")
     revision: str = Field("A", min_length=1, max_length=8)
     description: str = ""
 
 
-class BedSection(Section):
-    """The bed."""
-
-    angle: Angle(38, 60) = Field(description="bed to sole")
-
-
-class PlaneSpec(Section):
-    """One plane, whole."""
-
-    units: Literal["inch", "mm"] = Field(description="unit of bare lengths")
-    plane: PlaneSection
-    body: BodySpec
-    bed: BedSection
-    blade: BladeSpec
-    chipbreaker: ChipbreakerSpec
-    handle: HandleSpec
-    frog: FrogSpec = FrogSpec()
-    lever_cap: LeverCapSpec = LeverCapSpec()
-
-
 @dataclass(frozen=True, eq=False, repr=False)
-class LoadedSpec:
+class LoadedSpec(Generic[S]):
     """A spec with the text it came from, so that a fault can name the line."""
 
-    spec: PlaneSpec
+    spec: S
     source: SourceText
 
     @property
     def folder(self) -> str:
         """Name of the plane's output folder."""
-        return slug(self.spec.plane.name)
+        return slug(self.spec.plane.name)  # type: ignore[attr-defined]
 
 
-def load_spec(path: str | Path) -> LoadedSpec:
+def _kind(source: SourceText) -> str:
+    """Return the kind asked for; the first kind where none is said, so that its sections tell what is missing."""
+    table = source.data.get("plane")
+    kind = table.get("kind") if isinstance(table, dict) else None
+    if kind is None:
+        return next(iter(kinds.KINDS))
+    if kind not in kinds.KINDS:
+        near = difflib.get_close_matches(str(kind), kinds.KINDS, 1, 0.4)
+        allowed = "one of " + ", ".join(kinds.KINDS)
+        raise InputError(source.fault("plane.kind", allowed, f"did you mean {near[0]}?" if near else ""))
+    return str(kind)
+
+
+def load_spec(path: str | Path) -> LoadedSpec[Any]:
     """Read one plane.
 
     Raises:
         InputError: with one fault for each thing wrong in the file.
     """
-    source = read_text(path)
-    return LoadedSpec(validate(source, PlaneSpec), source)
+    return spec_of(read_text(path))
+
+
+def spec_of(source: SourceText) -> LoadedSpec[Any]:
+    """Turn a plane's TOML, as read, into its spec.
+
+    Raises:
+        InputError: with one fault for each thing wrong in it.
+    """
+    model = kinds.of(_kind(source), "spec").Spec
+    return LoadedSpec(validate(source, model), source)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from math import atan, degrees
 
-from parts.handle.blanks import Blank, knob_blank, tote_blank
+from parts.handle.blanks import Blank, WoodPractice, knob_blank, tote_blank
 from parts.handle.grain import angle_between, grain_finding, short_grain_strength_mpa
 from parts.handle.moisture import Climate, moisture_finding, moisture_numbers
 from parts.handle.outline import tote_side
@@ -68,9 +68,9 @@ def _grain(name: str, tote: ToteSize) -> Grain:
     )
 
 
-def grain(d: Design) -> Grain:
-    """Return the grain direction that makes the tote's weakest section strongest."""
-    return _grain(d.spec.handle.species, d.tote)
+def grain(d: Design) -> Grain | None:
+    """Return the grain direction that makes the tote's weakest section strongest; None on a plane without a tote."""
+    return None if d.tote is None else _grain(d.spec.handle.species, d.tote)
 
 
 def side_points(tote: ToteSize) -> list[tuple[float, float]]:
@@ -84,25 +84,77 @@ def _tote_blank(d_tote: ToteSize, direction: float, practice: object) -> Blank:
     return tote_blank(side_points(d_tote), thickness, direction, practice)  # type: ignore[arg-type]
 
 
-def handle_blanks(d: Design) -> tuple[Blank, Blank]:
-    """Return the blanks of tote and knob with the shop's allowances."""
+def handle_blanks(d: Design) -> tuple[Blank, ...]:
+    """Return the blanks of tote (where there is one) and knob with the shop's allowances."""
     practice = d.shop.wood_practice()
-    return (_tote_blank(d.tote, grain(d).direction_deg, practice), knob_blank(d.knob.diameter, d.knob.height, practice))
+    knob = knob_blank(d.knob.diameter, d.knob.height, practice)
+    found = grain(d)
+    if d.tote is None or found is None:
+        return (knob,)
+    return (_tote_blank(d.tote, found.direction_deg, practice), knob)
 
 
 def wood_numbers_of(d: Design) -> Numbers:
     """Return the numbers of blanks, grain and moisture."""
     n = Numbers("handle")
-    tote, knob = handle_blanks(d)
+    *totes, knob = handle_blanks(d)
     g = grain(d)
     practice = d.shop.wood_practice()
+    if d.tote is not None and g is not None:
+        _add_tote(n, d.tote, totes[0], g, practice)
+    n.add(
+        "knob_blank_side_mm",
+        knob.width_mm,
+        "knob blank, square",
+        "diameter + 2 × turning allowance",
+        {"diameter_mm": d.knob.diameter, "allowance_mm": practice.turning_allowance_mm},
+        GEOMETRY,
+    )
+    n.add(
+        "knob_blank_length_mm",
+        knob.length_mm,
+        "knob blank along the grain",
+        "height + 2 × end allowance",
+        {"height_mm": d.knob.height, "allowance_mm": practice.knob_end_allowance_mm},
+        GEOMETRY,
+    )
+    n.add(
+        "knob_lumber_mm",
+        knob.buy.nominal_mm,
+        "lumber to buy for the knob, nominal",
+        "thinnest whose kiln-dried least is enough",
+        {"needed_mm": knob.thickness_mm},
+        COMMON_PRACTICE,
+    )
+    n.add(
+        "set_bf",
+        sum(b.board_feet for b in (*totes, knob)),
+        "lumber in one set of blanks, no waste counted",
+        "Σ length × width × nominal thickness / 144 in³",
+        source=GEOMETRY,
+    )
+    shop, customer = climates(d)
+    n.update(
+        moisture_numbers(
+            species(d.spec.handle.species),
+            shop,
+            customer,
+            None if d.tote is None else d.tote.rod_height,
+            _bore(d),
+            d.knob.diameter,
+        )
+    )
+    return n
+
+
+def _add_tote(n: Numbers, size: ToteSize, tote: Blank, g: Grain, practice: WoodPractice) -> None:
     saw = {"bandsaw_allowance_mm": practice.bandsaw_allowance_mm, "grain_deg": g.direction_deg}
     n.add(
         "tote_grain_direction_deg",
         g.direction_deg,
         "fibres in the tote's side view, from the sole, counter-clockwise from aft",
         "along the grip's narrowest part, leaning toward the horn by the slope that still passes there",
-        {"lean_deg": d.tote.lean_deg},
+        {"lean_deg": size.lean_deg},
         "grain practice, see the wood table; choice of this works",
         g.decides,
     )
@@ -119,7 +171,7 @@ def wood_numbers_of(d: Design) -> Numbers:
         g.angle_to_grip_deg,
         "angle of the fibres to the grip's axis at its narrowest part",
         "difference of the two directions",
-        {"grain_deg": g.direction_deg, "lean_deg": d.tote.lean_deg},
+        {"grain_deg": g.direction_deg, "lean_deg": size.lean_deg},
         GEOMETRY,
     )
     n.add(
@@ -155,22 +207,6 @@ def wood_numbers_of(d: Design) -> Numbers:
         GEOMETRY,
     )
     n.add(
-        "knob_blank_side_mm",
-        knob.width_mm,
-        "knob blank, square",
-        "diameter + 2 × turning allowance",
-        {"diameter_mm": d.knob.diameter, "allowance_mm": practice.turning_allowance_mm},
-        GEOMETRY,
-    )
-    n.add(
-        "knob_blank_length_mm",
-        knob.length_mm,
-        "knob blank along the grain",
-        "height + 2 × end allowance",
-        {"height_mm": d.knob.height, "allowance_mm": practice.knob_end_allowance_mm},
-        GEOMETRY,
-    )
-    n.add(
         "tote_lumber_mm",
         tote.buy.nominal_mm,
         "lumber to buy for the tote, nominal",
@@ -178,36 +214,16 @@ def wood_numbers_of(d: Design) -> Numbers:
         {"needed_mm": tote.thickness_mm},
         COMMON_PRACTICE,
     )
-    n.add(
-        "knob_lumber_mm",
-        knob.buy.nominal_mm,
-        "lumber to buy for the knob, nominal",
-        "thinnest whose kiln-dried least is enough",
-        {"needed_mm": knob.thickness_mm},
-        COMMON_PRACTICE,
-    )
-    n.add(
-        "set_bf",
-        tote.board_feet + knob.board_feet,
-        "lumber in one set of blanks, no waste counted",
-        "Σ length × width × nominal thickness / 144 in³",
-        source=GEOMETRY,
-    )
-    shop, customer = climates(d)
-    n.update(
-        moisture_numbers(
-            species(d.spec.handle.species), shop, customer, d.tote.rod_height, d.tote.bore_diameter, d.knob.diameter
-        )
-    )
-    return n
+
+
+def _bore(d: Design) -> float:
+    return (d.knob if d.tote is None else d.tote).bore_diameter
 
 
 def wood_findings(d: Design) -> list[Finding]:
     """Return what grain and moisture have to say."""
     wood: Species = species(d.spec.handle.species)
     shop, customer = climates(d)
-    rod = d.hardware.tote_rod.thread.major
-    return [
-        grain_finding(wood, grain(d).angle_to_grip_deg, "the grip's narrowest part"),
-        moisture_finding(wood, shop, customer, d.tote.bore_diameter - rod, d.tote.bore_diameter),
-    ]
+    found = grain(d)
+    grip = [] if found is None else [grain_finding(wood, found.angle_to_grip_deg, "the grip's narrowest part")]
+    return [*grip, moisture_finding(wood, shop, customer, _bore(d) - d.rod_diameter, _bore(d))]

@@ -12,7 +12,7 @@ import shapely
 import trimesh
 
 from parts.plane.design import design
-from parts.plane.models import Models
+from parts.plane.bench.models import Models
 from parts.plane.shop import load_shop
 from parts.plane.spec import load_spec
 from shared.cad.mesh import tessellate

@@ -16,7 +16,7 @@ from parts.frog.outline import casting_outline, crown, pocket_outline
 from parts.frog.proof import least_draft, prove
 from parts.frog.size import FrogSize
 from parts.frog.solid import FrogSolids, solids
-from parts.plane.mechanism import FrogStock, mechanism
+from parts.plane.bench.mechanism import FrogStock, mechanism
 from parts.plane.spec import load_spec
 from shared.cad.slope import cylinder
 from shared.cad.solids import common_volume, extrude, one_valid_solid

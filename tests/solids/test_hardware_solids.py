@@ -15,8 +15,8 @@ from parts.hardware.adjusters import depth_adjuster, lateral_adjuster, slope
 from parts.hardware.seating import NOMINAL, Setting, wheel_travel
 from parts.hardware.solid import hardware_solids, moved_with_blade
 from parts.hardware.turned import washer
-from parts.plane.design import Design, design
-from parts.plane.seats import seating
+from parts.plane.bench.design import BenchDesign, design
+from parts.plane.bench.seats import seating
 from parts.plane.shop import load_shop
 from parts.plane.spec import load_spec
 from shared.cad.slope import cylinder, drilled
@@ -30,7 +30,7 @@ TIPPED = [Setting(2.0, 5.0), Setting(-2.0, -5.0)]
 
 
 @lru_cache
-def plane() -> Design:
+def plane() -> BenchDesign:
     return design(load_spec(SPECS / "heron.toml"), load_shop(SPECS / "shop.toml"))
 
 

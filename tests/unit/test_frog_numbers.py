@@ -14,15 +14,16 @@ from hypothesis import strategies as st
 from parts.frog.numbers import frog_numbers
 from parts.frog.outline import cast_offset, casting_outline, crown, mixed_corner, pocket_outline
 from parts.frog.size import FrogSize
-from parts.plane.mechanism import FrogStock, mechanism
-from parts.plane.spec import PlaneSpec, load_spec
+from parts.plane.bench.mechanism import FrogStock, mechanism
+from parts.plane.bench.spec import BenchSpec
+from parts.plane.spec import load_spec
 from shared.profile import Profile
 
 HERON = Path(__file__).parents[2] / "specs" / "heron.toml"
 
 
 @lru_cache
-def spec() -> PlaneSpec:
+def spec() -> BenchSpec:
     return load_spec(HERON).spec
 
 

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 from parts.hardware.numbers import hardware_numbers, parts_list
 from parts.hardware.seating import Setting, blade_turn, wheel_travel, yoke_swing
-from parts.plane.design import Design, design
-from parts.plane.seats import seating
+from parts.plane.bench.design import BenchDesign, design
+from parts.plane.bench.seats import seating
 from parts.plane.shop import load_shop
 from parts.plane.spec import load_spec
 from shared.errors import RequestError
@@ -23,7 +23,7 @@ PLANES = ["heron", "linnet", "crane", "heron-metric"]
 
 
 @lru_cache
-def plane(name: str = "heron") -> Design:
+def plane(name: str = "heron") -> BenchDesign:
     return design(load_spec(SPECS / f"{name}.toml"), load_shop(SPECS / "shop.toml"))
 
 

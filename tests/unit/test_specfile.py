@@ -7,7 +7,8 @@ import pytest
 
 from parts.plane.design import design
 from parts.plane.shop import load_shop
-from parts.plane.spec import PlaneSpec, load_spec, slug
+from parts.plane.bench.spec import BenchSpec
+from parts.plane.spec import load_spec, slug
 from shared.errors import InputError
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -131,6 +132,6 @@ def test_a_name_without_letters_is_refused(tmp_path):
 
 
 def test_schema_lists_every_section():
-    schema = PlaneSpec.model_json_schema()
+    schema = BenchSpec.model_json_schema()
     assert {"units", "plane", "body", "bed", "blade", "chipbreaker", "handle"} <= set(schema["properties"])
     assert schema["additionalProperties"] is False

@@ -6,14 +6,14 @@ from math import cos, radians, sin, tan
 
 from parts.blade.angles import edge_angles
 from parts.blade.temper import choose_temper
-from parts.plane.design import Design
+from parts.plane.bench.design import BenchDesign
 from parts.plane.rules.said import in_both
 from shared.errors import PlanewrightError
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE
 
 
-def edge(d: Design) -> list[Finding]:
+def edge(d: BenchDesign) -> list[Finding]:
     """Judge clearance, wedge and hardness."""
     blade, bed = d.mechanism.blade, d.spec.bed.angle
     a = edge_angles("bevel-down", bed, blade.honed_bevel, blade.back_bevel, blade.skew)
@@ -73,7 +73,7 @@ def edge(d: Design) -> list[Finding]:
     return found
 
 
-def _nose_gap(d: Design) -> float:
+def _nose_gap(d: BenchDesign) -> float:
     """Return the least gap between the mouth's front wall and chipbreaker or lever cap [mm], square to the wall."""
     m, b = d.mechanism, radians(d.spec.bed.angle)
     c, f = m.chipbreaker, radians(d.body.mouth_front_angle)
@@ -89,7 +89,7 @@ def _nose_gap(d: Design) -> float:
     return min(gaps)
 
 
-def mouth(d: Design) -> list[Finding]:
+def mouth(d: BenchDesign) -> list[Finding]:
     """Judge mouth opening, throat, side clearance and setback."""
     body, spec = d.body, d.spec
     gap = _nose_gap(d)

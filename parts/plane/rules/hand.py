@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from parts.handle.hand import largest_hand, share_of_hands
-from parts.plane.design import Design
+from parts.plane.bench.design import BenchDesign
 from parts.plane.placing import KNUCKLE_CLEARANCE, WOOD_CLEARANCE
 from parts.plane.rules.said import in_both
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE, GEOMETRY
 
 
-def hands(d: Design) -> list[Finding]:
+def hands(d: BenchDesign) -> list[Finding]:
     """Judge room for the hand, and the hands the grip takes."""
     spec, place, tote = d.spec, d.tote_at, d.tote
     c = place.clearance

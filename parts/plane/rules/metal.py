@@ -5,15 +5,15 @@ from __future__ import annotations
 from math import cos, radians
 
 from parts.body.limits import check_limits
-from parts.plane.design import Design
+from parts.plane.bench.design import BenchDesign
+from parts.plane.bench.stations import FLOOR_LEFT
 from parts.plane.rules.said import in_both
-from parts.plane.stations import FLOOR_LEFT
 from shared.errors import GeometryError
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE, GEOMETRY
 
 
-def body(d: Design) -> list[Finding]:
+def body(d: BenchDesign) -> list[Finding]:
     """Judge plate, threads and the place of the mouth."""
     b = d.body
     share = -b.toe_x / b.length
@@ -82,7 +82,7 @@ def body(d: Design) -> list[Finding]:
     ]
 
 
-def casting(d: Design) -> list[Finding]:
+def casting(d: BenchDesign) -> list[Finding]:
     """Judge walls, sand and contraction."""
     b, least = d.body, d.body_alloy.minimum_wall_mm
     easy = d.body_alloy.comfortable_wall_mm
@@ -148,7 +148,7 @@ def casting(d: Design) -> list[Finding]:
     ]
 
 
-def buildable(d: Design) -> Finding:
+def buildable(d: BenchDesign) -> Finding:
     """Judge whether every wall and radius leaves the model its room."""
     reason = ""
     try:

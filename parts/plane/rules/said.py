@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from parts.plane.design import Design
+from parts.plane.bench.design import BenchDesign
 from shared.units import both_units
 
 
-def in_both(d: Design, value: float) -> str:
+def in_both(d: BenchDesign, value: float) -> str:
     """Return a length [mm] in both units, the spec's own first."""
     return both_units(value, d.spec.units)

@@ -5,17 +5,17 @@ from __future__ import annotations
 from math import asin, degrees, radians, sin
 
 from parts.blade.bedding import bevel_heel, edge_deflection, unsupported_length
-from parts.plane.design import Design
-from parts.plane.mechanism import TRAVEL, lateral_angle_limit
+from parts.plane.bench.design import BenchDesign
+from parts.plane.bench.mechanism import TRAVEL, lateral_angle_limit
+from parts.plane.bench.stations import BLADE_TRAVEL, WALL_RELIEF
 from parts.plane.rules.said import in_both
-from parts.plane.stations import BLADE_TRAVEL, WALL_RELIEF
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE, GEOMETRY
 
 STEEL_E = 205000.0  # MPa, tool steel
 
 
-def bedding(d: Design) -> list[Finding]:
+def bedding(d: BenchDesign) -> list[Finding]:
     """Judge support of the blade and fit of the frog."""
     m, spec = d.mechanism, d.spec
     blade, frog = m.blade, m.frog
@@ -84,7 +84,7 @@ def bedding(d: Design) -> list[Finding]:
     ]
 
 
-def adjusters(d: Design) -> list[Finding]:
+def adjusters(d: BenchDesign) -> list[Finding]:
     """Judge what depth, lateral and frog adjusters reach."""
     m = d.mechanism
     sine = sin(radians(d.spec.bed.angle))

@@ -10,9 +10,9 @@ from parts.chipbreaker.size import ChipbreakerSize, chipbreaker_size
 from parts.frog.size import FrogSize
 from parts.hardware.size import DepthAdjuster, LateralLever, Screw
 from parts.lever_cap.size import LeverCapSize, lever_cap_size
-from parts.plane import stations as st
-from parts.plane.spec import PlaneSpec
-from parts.plane.stations import Stations
+from parts.plane.bench import stations as st
+from parts.plane.bench.spec import BenchSpec
+from parts.plane.bench.stations import Stations
 
 CLEARANCE = 0.3  # each side of a part that slides or swings
 TRAVEL = 2.0
@@ -110,7 +110,7 @@ def _lateral(at: Stations, blade: BladeSize) -> LateralLever:
 
 
 def _frog(
-    spec: PlaneSpec, at: Stations, depth: DepthAdjuster, travel: float, margin: float, cast: FrogStock
+    spec: BenchSpec, at: Stations, depth: DepthAdjuster, travel: float, margin: float, cast: FrogStock
 ) -> FrogSize:
     # the eye and the leaning shank must both pass a slot whose corners are as round as a 3 mm cutter leaves them
     half_slot = depth.eye_diameter / 2 + 1.0
@@ -166,7 +166,7 @@ def _frog(
     )
 
 
-def mechanism(spec: PlaneSpec, cast: FrogStock) -> Mechanism:
+def mechanism(spec: BenchSpec, cast: FrogStock) -> Mechanism:
     """Resolve all that sits on the frog seat.
 
     Args:

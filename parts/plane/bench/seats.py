@@ -7,10 +7,10 @@ from math import cos, radians, sin
 from parts.body import layout as body_rules
 from parts.hardware.seating import Axis, Seating
 from parts.hardware.size import ROD_IN_NUT
-from parts.plane.design import NUT_HEIGHT, Design, toe_boss_rise
+from parts.plane.bench.design import NUT_HEIGHT, BenchDesign, toe_boss_rise
 
 
-def seating(d: Design) -> Seating:
+def seating(d: BenchDesign) -> Seating:
     """Return the places of every bought or turned part in the plane's frame."""
     m, tote, knob, h = d.mechanism, d.tote, d.knob, d.hardware
     sole = d.body.sole

@@ -1,0 +1,1 @@
+"""The bench plane: bevel down on a frog."""

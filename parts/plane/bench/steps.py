@@ -1,0 +1,40 @@
+"""What a build of a bench plane does, in order."""
+
+from __future__ import annotations
+
+from parts.plane import papers
+from parts.plane.bench import papers as bench_papers
+from parts.plane.run import Step, all_numbers, model
+
+AHEAD = ("lever_cap", "hardware")
+
+STEPS = [
+    Step("body casting", "body", "models", model("body_casting")),
+    Step("body", "body", "models", model("body")),
+    Step("body pattern", "body", "models", model("body_pattern")),
+    Step("frog casting", "frog", "models", model("frog_casting")),
+    Step("frog", "frog", "models", model("frog")),
+    Step("frog pattern", "frog", "models", model("frog_pattern")),
+    Step("blade", "blade", "models", model("blade")),
+    Step("chipbreaker", "chipbreaker", "models", model("chipbreaker")),
+    Step("tote", "tote", "models", model("tote")),
+    Step("knob", "knob", "models", model("knob")),
+    Step("lever cap", "lever-cap", "models", model("lever_cap"), second=True),
+    Step("small parts", "plane", "models", model("hardware"), second=True),
+    Step("STEP of the body", "body", "STEP", papers.body_step),
+    Step("STEP of the blade", "blade", "STEP", papers.blade_step),
+    Step("STEP of the chipbreaker", "chipbreaker", "STEP", bench_papers.chipbreaker_step),
+    Step("STEP of the tote", "tote", "STEP", papers.tote_step),
+    Step("STEP of the knob", "knob", "STEP", papers.knob_step),
+    Step("DXF of the body", "body", "DXF", bench_papers.body_dxf),
+    Step("DXF of the blade", "blade", "DXF", papers.blade_dxf),
+    Step("DXF of the tote", "tote", "DXF", papers.tote_dxf),
+    Step("DXF of the knob", "knob", "DXF", papers.knob_dxf),
+    Step("STEP of the frog", "frog", "STEP", bench_papers.frog_step),
+    Step("STEP of the lever cap", "lever-cap", "STEP", papers.lever_cap_step, second=True),
+    Step("lists and cards", "lists", "lists", papers.lists, second=True),
+    Step("cut plan", "lists", "lists", papers.cut_plan, second=True),
+    Step("STEP of the plane", "plane", "STEP", papers.plane_step),
+    Step("numbers", "plane", "numbers", all_numbers),
+    Step("pictures", "plane", "pictures", papers.picture),
+]
