@@ -30,27 +30,16 @@ def scale_bars(at: Point) -> list[Primitive]:
     return out
 
 
-def write_outline(
-    path: Path,
-    outlines: Sequence[Profile | Primitive],
-    title: Sequence[str],
-    *,
-    more: Mapping[str, Sequence[Profile | Primitive]] | None = None,
-    layer: str = "OUTLINE",
-    verify: bool = False,
-) -> None:
-    """Write outlines at full size, in their own coordinates, with scale bars and a block of text below them.
+def outline_sheet(outlines: Sequence[Profile | Primitive], title: Sequence[str], *,
+                  more: Mapping[str, Sequence[Profile | Primitive]] | None = None,
+                  layer: str = "OUTLINE") -> Sheet:  # fmt: skip
+    """Return outlines at full size, in their own coordinates, with scale bars and a block of text below them.
 
     Args:
-        path: file to write.
         outlines: profiles or primitives [mm].
         title: lines of text, the first larger (name, revision, spec hash, material).
         more: further things by layer name (centre lines, hidden edges, notes).
         layer: layer of the outlines; "CUT" for tool paths.
-        verify: read the file back and audit it.
-
-    Raises:
-        GeometryError: `verify` found the file not clean.
     """
     sheet = Sheet()
     sheet.draw(outlines, layer)
@@ -70,4 +59,21 @@ def write_outline(
         v -= _ROW if i else 1.3 * _ROW
     notes.append(Note("Scale 1:1, mm. Measure a bar before the print is used.", (left, v), 2.5))
     sheet.draw(notes, "TEXT")
-    sheet.save(path, verify)
+    return sheet
+
+
+def write_outline(
+    path: Path,
+    outlines: Sequence[Profile | Primitive],
+    title: Sequence[str],
+    *,
+    more: Mapping[str, Sequence[Profile | Primitive]] | None = None,
+    layer: str = "OUTLINE",
+    verify: bool = False,
+) -> None:
+    """Write the DXF of an `outline_sheet`; `verify` reads the file back and audits it.
+
+    Raises:
+        GeometryError: `verify` found the file not clean.
+    """
+    outline_sheet(outlines, title, more=more, layer=layer).save(path, verify)
