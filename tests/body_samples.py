@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import random
-from dataclasses import replace
 from math import radians, sin, tan
 
 from parts.body.size import BodySize, Boss, CastAllowances, Pad, TappedHole
 from parts.body.walls import cheek_thickness
+from shared.record import replace
 
 MAJOR, DRILL, FLOOR = 6.35, 5.08, 2.5
 

@@ -7,18 +7,17 @@ is shared is free. Each flank keeps its own two radii, so the longer fall toward
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 
-from parts.body.size import BodySize
+from parts.body.size import Trough
 from shared.errors import GeometryError
+from shared.record import Record
 from shared.segments import Line, Point, Segment, arc_between
 
 CROWN_SHARE = 0.62  # of a flank's radius sum: a broad calm crown that runs out in a shorter hollow; our own outline
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Arch:
+class Arch(Record):
     """Radii [mm] of the outline's arcs."""
 
     rail: float  # height of the rails
@@ -49,7 +48,7 @@ def _turn(a: Point, ra: float, b: Point, rb: float) -> Point:
     return a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
 
 
-def arch(size: BodySize) -> Arch:
+def arch(size: Trough) -> Arch:
     """Return the cheek's outline.
 
     Raises:
@@ -73,7 +72,7 @@ def arch(size: BodySize) -> Arch:
     )  # fmt: skip
 
 
-def rim(size: BodySize, beyond: float = 0.0) -> tuple[Segment, ...]:
+def rim(size: Trough, beyond: float = 0.0) -> tuple[Segment, ...]:
     """Return the rim as an open chain of lines and arcs (x, z) [mm] from toe to heel.
 
     Args:
@@ -93,7 +92,7 @@ def rim(size: BodySize, beyond: float = 0.0) -> tuple[Segment, ...]:
     )
 
 
-def rim_height(size: BodySize, x: float) -> float:
+def rim_height(size: Trough, x: float) -> float:
     """Return the rim's height above the sole face [mm] at x [mm]."""
     a = arch(size)
     if x <= a.start or x >= a.end:

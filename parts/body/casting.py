@@ -1,29 +1,16 @@
-"""The body as it comes from the sand, by construction: outside, side outline, inside, bosses, roundings."""
+"""The bench body as it comes from the sand."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from math import radians, tan
-
 import cadquery as cq
 
-from parts.body.arch import rim, rim_height
 from parts.body.floor import floor
 from parts.body.key import key
 from parts.body.limits import check_limits
-from parts.body.ribs import boss_foot, boss_roundings, boss_side, bosses_of, ribs_of
-from parts.body.size import BodySize, Boss
-from parts.body.walls import ABOVE, Envelope, envelope, inside_half
-from shared.cad.edges import fillet_named
-from shared.cad.solids import extrude, extrude_both, one_valid_solid, revolve, taper_extrude
-from shared.errors import GeometryError
-from shared.profile import Pen, Profile
-from shared.segments import Line, Segment
-
-PART = "body casting"
-BELOW = 1.0  # what stands on a floor reaches this far under it, so that no faces coincide [mm]
-RIM_EDGES = 32  # each cheek: six pieces of outline inside; six, two corners and two ends outside
-NEAR = 2e-3  # mm: an edge belongs to a surface when its points lie this near
+from parts.body.ribs import Ridge
+from parts.body.sand import cast_trough
+from parts.body.size import BodySize
+from parts.body.walls import ABOVE
 
 
 def casting(size: BodySize) -> cq.Solid:
@@ -33,126 +20,10 @@ def casting(size: BodySize) -> cq.Solid:
         GeometryError: a size that cannot be built, or a kernel step that failed; names the step.
     """
     check_limits(size)
-    outside = envelope(size)
-    block = _outside(size, outside).intersect(_under_rim(size))
-    hollowed = block.cut(_inside(size)).Solids()
-    if len(hollowed) != 1:
-        raise GeometryError(PART, "hollow out", "must give one solid", solids=len(hollowed))
-    body = _round_rims(size, outside, hollowed[0])
-    # last, since a boss as cast may stand higher than the rails beside it
-    return one_valid_solid(body.fuse(*(_boss(size, boss) for boss in bosses_of(size))), PART, "bosses")
+    return cast_trough(size, floor(size, 5 * ABOVE), (_key(size),))
 
 
-def _outside(size: BodySize, env: Envelope) -> cq.Solid:
-    plan = Profile.rectangle(env.x0, -env.half, env.x1, env.half, env.corner, "body outside")
-    up, down = size.cheek_height + ABOVE - env.parting_z, env.parting_z + size.cast.sole
-    return taper_extrude(plan, "z", env.parting_z, size.cast.draft_outside, up, down if down > 1e-9 else 0.0, PART)
-
-
-def _closed(chain: Sequence[Segment], z: float, name: str) -> Profile:
-    """Return the outline between a chain along x and the level z [mm]."""
-    a, b = chain[0].start, chain[-1].end
-    corner_b, corner_a = (b[0], z), (a[0], z)
-    return Profile((*chain, Line(b, corner_b), Line(corner_b, corner_a), Line(corner_a, a)), name)
-
-
-def _under_rim(size: BodySize) -> cq.Solid:
-    beyond = 5 * ABOVE
-    outline = _closed(rim(size, beyond), -size.cast.sole - ABOVE, "cheek outline")
-    return extrude_both(outline, "y", size.width + 4 * beyond, part=PART)
-
-
-def _inside(size: BodySize) -> cq.Solid:
-    """Return the space between the cheeks: what the sand fills, with its edges rounded as the casting's roots are."""
-    beyond = 4 * ABOVE
-    top = size.cheek_height + ABOVE
-    above_floor = extrude_both(_closed(floor(size, 5 * ABOVE), top + ABOVE, "body floor"), "y", size.width, part=PART)
-    low, high = inside_half(size, 0.0), inside_half(size, top)
-    section = Profile.polygon([(-low, 0.0), (low, 0.0), (high, top), (-high, top)], name="between cheeks")
-    channel = extrude(section, "x", size.toe_x - beyond, size.heel_x + beyond, part=PART)
-    space = _with_key(size, one_valid_solid(channel.intersect(above_floor), PART, "inside"))
-    for rib in ribs_of(size):
-        space = _ridged(size, space, rib.plan, size.sole, rib.z, rib.edge, rib.root, "cross rib")
-    # roundings that are no plain cylinders come last: every later step pays for them
-    roots = [e for e in _wall_edges(size, space) if _is_root(size, e, top, beyond)]
-    return fillet_named(space, PART, "cheek roots", roots, size.root_radius, gaps=[2 * inside_half(size, size.sole)])
-
-
-def _is_root(size: BodySize, edge: cq.Edge, top: float, beyond: float) -> bool:
-    middle = edge.positionAt(0.5)
-    inner = size.toe_x - beyond + NEAR < middle.x < size.heel_x + beyond - NEAR
-    return inner and middle.z < top - NEAR
-
-
-def _wall_edges(size: BodySize, space: cq.Solid) -> list[cq.Edge]:
-    def at_wall(p: cq.Vector) -> bool:
-        return abs(abs(p.y) - inside_half(size, p.z)) < NEAR
-
-    walls = [f for f in space.Faces() if f.geomType() == "PLANE" and abs(f.normalAt().y) > 0.9 and at_wall(f.Center())]
-    if len(walls) != 2:
-        raise GeometryError(PART, "cheek roots", "expected two inner walls", found=len(walls))
-    return [e for wall in walls for e in wall.Edges()]
-
-
-def _ridged(size: BodySize, space: cq.Solid, plan: Callable[[float], Profile], foot_z: float, top_z: float,
-            edge: float, root: float, name: str) -> cq.Solid:  # fmt: skip
-    """Return the space less a ridge with drafted sides, rounded top and rounded foot.
-
-    Args:
-        size: the body.
-        space: what the sand fills.
-        plan: outline of the ridge's foot, larger by the argument [mm].
-        foot_z: level that the ridge stands on [mm].
-        top_z: its top [mm].
-        edge: radius of its top edge [mm].
-        root: radius at its foot [mm].
-        name: for messages.
-    """
-    draft = size.cast.draft_inside
-    # it starts below the level it stands on, wider by the draft, so that no faces coincide
-    wider = plan(BELOW * tan(radians(draft)))
-    solid = taper_extrude(wider, "z", foot_z - BELOW, draft, up=top_z - foot_z + BELOW, part=PART)
-    top = [e for e in solid.Edges() if _along(e, lambda p: abs(p.z - top_z))]
-    solid = fillet_named(solid, PART, f"{name} top", top, edge)
-    left = one_valid_solid(space.cut(solid), PART, name)
-    outline = plan(0.0)
-    foot = [e for e in left.Edges() if _along(e, lambda p: max(abs(p.z - foot_z), outline.distance((p.x, p.y))))]
-    return fillet_named(left, PART, f"{name} root", foot, root)
-
-
-def _with_key(size: BodySize, space: cq.Solid) -> cq.Solid:
+def _key(size: BodySize) -> Ridge:
     k = key(size)
     edge = min(size.cast.edge_radius, 0.45 * (k.raw_z - k.root_z))
-    return _ridged(size, space, lambda more: k.plan(k.grown + more), k.root_z, k.raw_z, edge, edge, "frog key")
-
-
-def _boss(size: BodySize, boss: Boss) -> cq.Solid:
-    """Return a round boss with draft, root radius and rounded top, its foot 1 mm down in the plate."""
-    root, edge = boss_roundings(size, boss)
-    top, foot = boss.z_top + size.cast.boss, size.sole - BELOW
-    low_r, wide = boss_side(size, boss, size.sole), boss_foot(size, boss)
-    # the root arc touches the drafted side and the plate
-    outline = (
-        Pen.at(0.0, foot, "boss").line_to(wide, foot).line_to(wide, size.sole).line_to(low_r, size.sole, corner=root)
-        .line_to(boss_side(size, boss, top), top, corner=edge).line_to(0.0, top).close()
-    )  # fmt: skip
-    return revolve(outline, (boss.x, 0.0, 0.0), part=PART)
-
-
-def _round_rims(size: BodySize, env: Envelope, body: cq.Solid) -> cq.Solid:
-    """Return the casting with inner and outer edges of its rims rounded."""
-
-    def on_rim(p: cq.Vector) -> float:
-        wall = min(abs(abs(p.y) - inside_half(size, p.z)), abs(env.outside(p.x, p.y, p.z)))
-        return max(abs(p.z - rim_height(size, p.x)), wall)
-
-    edges = [e for e in body.Edges() if _along(e, on_rim)]
-    if len(edges) != RIM_EDGES:
-        raise GeometryError(PART, "rims", "picked the wrong number of edges", expected=RIM_EDGES, found=len(edges))
-    thick = size.cast.side + size.width / 2 - inside_half(size, size.cheek_height)
-    return fillet_named(body, PART, "rims", edges, size.cast.edge_radius, gaps=[thick])
-
-
-def _along(edge: cq.Edge, distance: Callable[[cq.Vector], float]) -> bool:
-    """Return whether points along an edge all have a distance of nothing by a measure [mm]."""
-    return all(distance(edge.positionAt(t)) < NEAR for t in (0.0, 0.31, 0.73, 1.0))
+    return Ridge(lambda more: k.plan(k.grown + more), k.root_z, k.raw_z, edge, edge, "frog key")

@@ -6,19 +6,18 @@ breaks off. Milling then clears the pads between the cheeks' roots.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import acos, cos, degrees, radians, tan
 
 from parts.body.size import BodySize
 from shared.profile import Pen
+from shared.record import Record
 from shared.segments import Segment
 
 ROLL = 0.6  # the floor's hollow radii exceed the cheeks' root radius by this, so that the root can roll through [mm]
 WALL_COVER = 0.5  # the plate under the low pad starts this far ahead of the mouth's aft wall [mm]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Step:
+class Step(Record):
     """A change of level at x, where the slanted side crosses height `at` [mm]."""
 
     x: float

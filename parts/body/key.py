@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import radians, tan
 
 from parts.body.floor import Step, high_pad_raw, slope_angle, steps
 from parts.body.size import BodySize
 from shared.errors import GeometryError
 from shared.profile import Profile
+from shared.record import Record
 
 ROOM = 0.3  # between the key's cast root and the rounding of the pad's end [mm]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Key:
+class Key(Record):
     """Ends and heights of the key [mm]; its plan is a slot outline."""
 
     x0: float

@@ -8,7 +8,8 @@ from typing import Literal
 
 from parts.body.key import key
 from parts.body.ribs import bosses_of
-from parts.body.size import BodySize
+from parts.body.size import BodySize, Trough
+from shared.profile import Profile
 
 Vector = tuple[float, float, float]
 
@@ -28,6 +29,7 @@ class MachinedFace:
     own: tuple[float, float] | None = None  # x from, to of the face itself [mm]; None: the whole plane is one face
     clear_x: tuple[float, float] | None = None  # x from, to where the stock is whole: see `edge_loss`
     clear_radius: float | None = None  # the same about an upright axis through `at`
+    clear_plan: Profile | None = None  # the same inside an outline (x, y)
 
 
 @dataclass(frozen=True)
@@ -39,7 +41,7 @@ class FromSolid:
     why: str
 
 
-def edge_loss(size: BodySize, stock: float) -> float:
+def edge_loss(size: Trough, stock: float) -> float:
     """Return how far in from an as-cast side the stock on a top face is less than whole [mm].
 
     There the casting's edge is rounded and its side draws in, so that the milled face runs out into the side.
@@ -54,10 +56,11 @@ LEFT, RIGHT = (0.0, -1.0, 0.0), (0.0, 1.0, 0.0)
 
 def machined_faces(size: BodySize) -> tuple[MachinedFace, ...]:
     """Return every face that is machined off a layer of stock."""
-    return (*_outside(size), *_frog_seat(size), *_bosses(size))
+    return (*outside_faces(size), *_frog_seat(size), *boss_faces(size, boss_names(size)))
 
 
-def _outside(size: BodySize) -> list[MachinedFace]:
+def outside_faces(size: Trough) -> list[MachinedFace]:
+    """Return sole, cheeks, ends and corners of any body."""
     cast, half, r = size.cast, size.width / 2, size.corner_radius
     ground, square = "mill, then grind", "square to the sole, so that the plane shoots true"
     faces = [
@@ -97,11 +100,25 @@ def _frog_seat(size: BodySize) -> list[MachinedFace]:
     ]  # fmt: skip
 
 
-def _bosses(size: BodySize) -> list[MachinedFace]:
+def boss_names(size: BodySize) -> dict[float, str]:
+    """Return what each boss is called, by its x [mm]."""
+    toe = {} if size.toe_boss is None else {size.toe_boss.x: "toe-screw boss"}
+    return {size.knob_boss.x: "knob boss", size.tote_boss.x: "tote boss", **toe}
+
+
+def boss_faces(size: Trough, names: dict[float, str]) -> list[MachinedFace]:
+    """Return the tops of all bosses, and the sides of those that are turned.
+
+    Args:
+        size: any body.
+        names: what each boss is called, by its x [mm].
+    """
     cast, faces = size.cast, []
     for boss in bosses_of(size):
         r, at = boss.diameter / 2, (boss.x, 0.0, boss.z_top)
-        what = {size.knob_boss.x: "knob boss", size.tote_boss.x: "tote boss"}.get(boss.x, "toe-screw boss")
+        what = names[boss.x]
+        # the face of a boss that is not turned runs out into its cast side, and on a low one into its root
+        out = r if boss.turned else r + size.root_radius
         faces.append(
             MachinedFace(
                 what,
@@ -110,13 +127,14 @@ def _bosses(size: BodySize) -> list[MachinedFace]:
                 UP,
                 cast.boss,
                 "spot face",
-                "a flat, level seat for the wood",
-                own=(boss.x - r, boss.x + r),
+                "a flat, level seat for the wood" if boss.turned else "a level face for the screw",
+                own=(boss.x - out, boss.x + out),
                 clear_radius=r - edge_loss(size, cast.boss),
             )
         )
-        faces.append(MachinedFace(f"{what}, side", "cylinder", at, UP, cast.required, "hollow mill",
-                                  "the handle's counterbore registers on it", r))  # fmt: skip
+        if boss.turned:
+            faces.append(MachinedFace(f"{what}, side", "cylinder", at, UP, cast.required, "hollow mill",
+                                      "the handle's counterbore registers on it", r))  # fmt: skip
     return faces
 
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from parts.body.layout import iron_in_plate
-from parts.body.size import BodySize
-from parts.body.spec import BodySpec
+from parts.body.layout import TroughSpec, iron_in_plate
+from parts.body.size import BodySize, Trough
 from parts.body.walls import envelope
 from shared.casting.alloy import Alloy
 from shared.casting.contraction import Contraction
@@ -13,18 +12,18 @@ from shared.numbers import COMMON_PRACTICE, GEOMETRY, PROPORTION, Numbers
 ISO_8062 = "ISO 8062:1994 table of machining allowances (memory) and ISO 8062-3:2007 Table 2"
 
 
-def casting_length(size: BodySize) -> float:
+def casting_length(size: Trough) -> float:
     """Return the overall length of the raw casting [mm]: at the parting plane, where it is largest."""
     outside = envelope(size)
     return outside.x1 - outside.x0
 
 
-def casting_width(size: BodySize) -> float:
+def casting_width(size: Trough) -> float:
     """Return the overall width of the raw casting [mm]: at the parting plane, where it is largest."""
     return 2 * envelope(size).half
 
 
-def _heights(size: BodySize, top: float) -> tuple[float, float]:
+def _heights(size: Trough, top: float) -> tuple[float, float]:
     """Return how far an outer wall runs above the parting plane, and below it down to the finished sole face [mm]."""
     return max(0.0, top - size.cast.parting_z), max(0.0, size.cast.parting_z)
 
@@ -40,10 +39,16 @@ def thermal_bow_um_per_k(length: float, height: float, expansion: float) -> floa
     return 1000.0 * expansion * length**2 / (8.0 * height)
 
 
-def body_numbers(
-    spec: BodySpec, size: BodySize, metal: Alloy, contraction: Contraction, master: Contraction | None
+def trough_numbers(
+    spec: TroughSpec,
+    size: Trough,
+    metal: Alloy,
+    contraction: Contraction,
+    master: Contraction | None,
+    seat: str,
+    seat_z: float,
 ) -> Numbers:
-    """Return the body's numbers.
+    """Return the numbers that every body has: stock, casting, pattern, bow, mass, radii.
 
     Args:
         spec: the body section.
@@ -51,6 +56,8 @@ def body_numbers(
         metal: its alloy.
         contraction: of that alloy.
         master: contraction of the pattern metal, when working patterns are cast.
+        seat: what `cast.pad` is the stock on.
+        seat_z: height of that above the sole face [mm].
     """
     n = Numbers("body")
     c = size.cast
@@ -59,7 +66,7 @@ def body_numbers(
         c.required,
         "least stock asked on every machined face",
         "table by grade and the largest finished dimension",
-        {"largest_mm": spec.length},
+        {"largest_mm": size.length},
         ISO_8062,
     )
     n.add(
@@ -89,9 +96,9 @@ def body_numbers(
     n.add(
         "pad_stock_mm",
         c.pad,
-        "stock on the frog pads",
-        "RMA + CT/2 of the pad's height",
-        {"RMA": c.required, "pad_z_mm": size.high_pad.z},
+        f"stock on {seat}",
+        "RMA + CT/2 of its height",
+        {"RMA": c.required, "height_mm": seat_z},
         ISO_8062,
     )
     up = max(_heights(size, size.rail_height))
@@ -172,13 +179,6 @@ def body_numbers(
         ("root_radius_mm", size.root_radius, "inside radius cheek to sole", "0.7 cheek"),
         ("corner_radius_mm", size.corner_radius, "plan radius of the corners", "width / 10"),
         ("mouth_width_mm", 2 * size.mouth_half_width, "mouth slot across", "blade + 2 × side clearance"),
-        ("low_pad_mm", size.low_pad.z, "low frog pad above the sole face", "sole + 1.5 mm"),
-        (
-            "high_pad_mm",
-            size.high_pad.z,
-            "high frog pad above the sole face",
-            "the higher of sole + 6 mm and floor 2.5 mm + 1.25 thread + 2 pitches",
-        ),
     ):
         n.add(key, value, meaning, formula, source=PROPORTION)
     n.add(
@@ -188,4 +188,22 @@ def body_numbers(
         "the raw sole face unless set",
         source=COMMON_PRACTICE,
     )
+    return n
+
+
+def body_numbers(
+    spec: TroughSpec, size: BodySize, metal: Alloy, contraction: Contraction, master: Contraction | None
+) -> Numbers:
+    """Return the numbers of a bench body. Arguments as `trough_numbers`."""
+    n = trough_numbers(spec, size, metal, contraction, master, "the frog pads", size.high_pad.z)
+    for key, value, meaning, formula in (
+        ("low_pad_mm", size.low_pad.z, "low frog pad above the sole face", "sole + 1.5 mm"),
+        (
+            "high_pad_mm",
+            size.high_pad.z,
+            "high frog pad above the sole face",
+            "the higher of sole + 6 mm and floor 2.5 mm + 1.25 thread + 2 pitches",
+        ),
+    ):
+        n.add(key, value, meaning, formula, source=PROPORTION)
     return n

@@ -5,48 +5,33 @@ Side drawn as (x, z), plan as (x, y), both in the plane's frame. The hand edges'
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
-from math import cos, radians, sin, tan
+from math import radians, tan
 
-from parts.body.arch import rim
 from parts.body.key import key
-from parts.body.limits import MOUTH_CORNER, RING_DEPTH, holes, ring_reach
+from parts.body.limits import holes
 from parts.body.ribs import bosses_of, ribs_of
-from parts.body.size import BodySize, TappedHole
-from parts.body.walls import inside_half
-from shared.profile import Line, Pen, Point, Profile
+from parts.body.room import MOUTH_CORNER
+from parts.body.size import BodySize
+from parts.body.views import (
+    View,
+    axes_in_plan,
+    boss_in_side,
+    cheek_feet,
+    edge_in_side,
+    hole_in_side,
+    mouth_front,
+    plan_outline,
+    ribs_in_side,
+    side_outline,
+)
+from shared.profile import Line, Profile
 from shared.segments import Segment
-
-PAST = 4.0  # centre lines run past what they mark [mm]
-
-
-@dataclass(frozen=True)
-class View:
-    """One full-size view: closed outlines, and further things by layer name [mm]."""
-
-    outlines: tuple[Profile, ...]
-    more: dict[str, tuple[Profile | Segment, ...]]
-
-
-def plan_outline(size: BodySize) -> Profile:
-    """Return the finished outline seen from above (x, y) [mm]."""
-    half = size.width / 2
-    return Profile.rectangle(size.toe_x, -half, size.heel_x, half, size.corner_radius, "body plan")
-
-
-def side_outline(size: BodySize) -> Profile:
-    """Return the finished outline seen from the side (x, z) [mm]."""
-    chain = rim(size)
-    toe, heel = (size.toe_x, 0.0), (size.heel_x, 0.0)
-    walls = (Line(chain[-1].end, heel), Line(heel, toe), Line(toe, chain[0].start))
-    return Profile((*chain, *walls), "body side")
 
 
 def mouth_at(size: BodySize, z: float) -> tuple[float, float]:
     """Return x of the mouth's front and aft wall [mm] at height z [mm] above the sole face."""
-    front = -size.mouth_opening - z / tan(radians(size.mouth_front_angle))
-    return front, size.wall_foot_x + z / tan(radians(size.bed_angle))
+    return mouth_front(size, z), size.wall_foot_x + z / tan(radians(size.bed_angle))
 
 
 def mouth_outline(size: BodySize) -> Profile:
@@ -66,32 +51,15 @@ def pad_outlines(size: BodySize) -> tuple[Profile, Profile]:
 
 def plan_view(size: BodySize) -> View:
     """Return the body seen from above: outline, mouth, pads, key, bosses, tapped holes, ribs, cheeks' feet."""
-    root = inside_half(size, size.sole)
     bosses = [Profile.circle((b.x, 0.0), b.diameter / 2, "boss") for b in bosses_of(size)]
     drills = [Profile.circle((h.x, h.y), h.tap_drill / 2, "tapped hole") for h in holes(size)]
-    feet = [Line((size.toe_x, y), (size.heel_x, y)) for y in (-root, root)]
     ribs = [rib.plan() for rib in ribs_of(size)]
-    middle = Line((size.toe_x - PAST, 0.0), (size.heel_x + PAST, 0.0))
     crosses = [Line((h.x, h.y - h.tap_drill), (h.x, h.y + h.tap_drill)) for h in holes(size)]
     crosses += [Line((h.x - h.tap_drill, h.y), (h.x + h.tap_drill, h.y)) for h in size.holddown]
-    edge = Line((0.0, -size.width / 2 - PAST), (0.0, size.width / 2 + PAST))
     return View(
         (plan_outline(size), mouth_outline(size), *pad_outlines(size), key(size).plan(), *bosses, *drills),
-        {"SMOOTH": (*feet, *ribs), "CENTRE": (middle, edge, *crosses)},
+        {"SMOOTH": (*cheek_feet(size), *ribs), "CENTRE": (*axes_in_plan(size), *crosses)},
     )
-
-
-def _hole_side(hole: TappedHole) -> tuple[Profile, Line]:
-    """Return a tapped hole's side and its axis (x, z) [mm]."""
-    lean, r = radians(hole.lean), hole.tap_drill / 2
-
-    def at(along: float, across: float) -> Point:
-        return hole.x - along * sin(lean) + across * cos(lean), hole.z_top + along * cos(lean) + across * sin(lean)
-
-    # the mouth of a leaning hole lies in the level face that it starts from
-    mouth = r * tan(lean)
-    corners = [at(-hole.depth, -r), at(-hole.depth, r), at(-mouth, r), at(mouth, -r)]
-    return Profile.polygon(corners, name="tapped hole"), Line(at(-hole.depth - 1.0, 0.0), at(PAST, 0.0))
 
 
 def _seat_chain(size: BodySize) -> list[Segment]:
@@ -110,20 +78,12 @@ def side_view(size: BodySize) -> View:
     k = key(size)
     hidden.append(Profile.rectangle(k.x0, size.high_pad.z, k.x1, k.z, name="key"))
     for boss in bosses_of(size):
-        x, r, reach, low = boss.x, boss.diameter / 2, ring_reach(size, boss), size.sole - RING_DEPTH
-        pen = Pen.at(x - reach, size.sole, "boss").line_to(x - reach, low).line_to(x - r, low)
-        pen = pen.line_to(x - r, boss.z_top).line_to(x + r, boss.z_top).line_to(x + r, low)
-        hidden += pen.line_to(x + reach, low).line_to(x + reach, size.sole).chain()
-    for rib in ribs_of(size):
-        thin = rib.half_thick - (rib.z - size.sole) * tan(radians(size.cast.draft_inside))
-        pen = Pen.at(rib.x - rib.half_thick, size.sole, "rib").line_to(rib.x - thin, rib.z, corner=rib.edge)
-        pen = pen.line_to(rib.x + thin, rib.z, corner=rib.edge)
-        hidden += pen.line_to(rib.x + rib.half_thick, size.sole).chain()
+        hidden += boss_in_side(size, boss)
+    hidden += ribs_in_side(size)
     axes = []
     # the two hold-down holes lie behind each other
     for hole in (h for h in holes(size) if h.y >= 0.0):
-        shape, axis = _hole_side(hole)
+        shape, axis = hole_in_side(hole)
         hidden.append(shape)
         axes.append(axis)
-    edge = Line((0.0, -PAST), (0.0, size.cheek_height + PAST))
-    return View((side_outline(size),), {"HIDDEN": tuple(hidden), "CENTRE": (edge, *axes)})
+    return View((side_outline(size),), {"HIDDEN": tuple(hidden), "CENTRE": (edge_in_side(size), *axes)})

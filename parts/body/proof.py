@@ -9,7 +9,7 @@ from math import asin, degrees, hypot
 import cadquery as cq
 
 from parts.body.machined_faces import MachinedFace, machined_faces
-from parts.body.size import BodySize
+from parts.body.size import BodySize, Trough
 from parts.body.walls import envelope
 from shared.cad.sampling import Rays, Sample, Vector, sampled_faces
 from shared.errors import GeometryError
@@ -88,9 +88,17 @@ class BodyProof:
 
 
 def prove(size: BodySize, casting: cq.Solid, finished: cq.Solid) -> BodyProof:
+    """Measure one bench body. See `prove_with`."""
+    return prove_with(machined_faces(size), size, casting, finished)
+
+
+def prove_with(
+    rows: tuple[MachinedFace, ...], size: Trough, casting: cq.Solid, finished: cq.Solid
+) -> BodyProof:
     """Measure one body.
 
     Args:
+        rows: its machined faces.
         size: its sizes.
         casting: the raw casting.
         finished: the finished body.
@@ -103,7 +111,7 @@ def prove(size: BodySize, casting: cq.Solid, finished: cq.Solid) -> BodyProof:
         uncovered_mm3=finished.cut(casting).Volume(),
         finished_mm3=finished.Volume(),
         casting_mm3=casting.Volume(),
-        stock=measure_stock(size, casting, finished),
+        stock=stock_on(rows, casting, finished),
         drafts=drafts,
         undercuts=undercuts,
     )
@@ -116,13 +124,17 @@ def volume_ratio_error(casting: cq.Solid, pattern: cq.Solid, factors: tuple[floa
 
 
 def measure_stock(size: BodySize, casting: cq.Solid, finished: cq.Solid) -> tuple[FaceStock, ...]:
-    """Measure the stock on every machined face, by rays square to it from the finished face to the casting's skin.
+    """Measure the stock on every machined face of a bench body. See `stock_on`."""
+    return stock_on(machined_faces(size), casting, finished)
+
+
+def stock_on(rows: tuple[MachinedFace, ...], casting: cq.Solid, finished: cq.Solid) -> tuple[FaceStock, ...]:
+    """Measure the stock on machined faces, by rays square to them from the finished face to the casting's skin.
 
     Raises:
         GeometryError: a machined face is missing on the finished body.
     """
     rays = Rays(casting)
-    rows = machined_faces(size)
     found: dict[str, list[float]] = {row.name: [] for row in rows}
     for face, samples in sampled_faces(finished):
         row = _row_of(face.geomType(), samples, rows)
@@ -155,10 +167,12 @@ def _lies_on(row: MachinedFace, s: Sample) -> bool:
 def _is_clear(row: MachinedFace, s: Sample) -> bool:
     if row.clear_radius is not None:
         return hypot(s.at[0] - row.at[0], s.at[1] - row.at[1]) <= row.clear_radius
+    if row.clear_plan is not None:
+        return row.clear_plan.contains((s.at[0], s.at[1]))
     return row.clear_x is None or row.clear_x[0] <= s.at[0] <= row.clear_x[1]
 
 
-def measure_drafts(size: BodySize, casting: cq.Solid) -> tuple[tuple[WallDraft, ...], tuple[Undercut, ...]]:
+def measure_drafts(size: Trough, casting: cq.Solid) -> tuple[tuple[WallDraft, ...], tuple[Undercut, ...]]:
     """Measure the draft of every face of the casting against the draw, away from the parting plane both ways.
 
     What faces up draws with the cope, also below the parting plane where the cope's sand hangs in between the cheeks;

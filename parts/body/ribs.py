@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
 from math import cos, radians, tan
 
-from parts.body.size import BodySize, Boss
+from parts.body.size import Boss, Trough
 from parts.body.walls import inside_half
 from shared.profile import Profile
+from shared.record import Record
 
 GAP = 1.0  # flat plate left between a rib's root and a cheek's root [mm]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Rib:
+class Rib(Record):
     """A cross rib with round ends, drafted all round, that stops short of the cheeks [mm]."""
 
     x: float
@@ -29,7 +29,18 @@ class Rib:
         return Profile.slot((self.x, -reach), (self.x, reach), 2 * (self.half_thick + more), "cross rib")
 
 
-def ribs_of(size: BodySize) -> tuple[Rib, ...]:
+class Ridge(Record):
+    """Something with drafted sides, rounded top and rounded foot that stands on a level floor."""
+
+    plan: Callable[[float], Profile]  # outline of its foot, larger by the argument [mm]
+    foot_z: float  # level that it stands on [mm]
+    top_z: float  # its top as cast [mm]
+    edge: float  # radius of its top edge [mm]
+    root: float  # radius at its foot [mm]
+    name: str  # for messages
+
+
+def ribs_of(size: Trough) -> tuple[Rib, ...]:
     """Return the ribs, toe to heel. A rib's given thickness is at its top."""
     slope = tan(radians(size.cast.draft_inside))
     root = size.root_radius
@@ -42,13 +53,12 @@ def ribs_of(size: BodySize) -> tuple[Rib, ...]:
     return tuple(out)
 
 
-def bosses_of(size: BodySize) -> tuple[Boss, ...]:
+def bosses_of(size: Trough) -> tuple[Boss, ...]:
     """Return every boss, toe to heel."""
-    toe = () if size.toe_boss is None else (size.toe_boss,)
-    return tuple(sorted((size.knob_boss, *toe, size.tote_boss), key=lambda b: b.x))
+    return tuple(sorted(size.bosses, key=lambda b: b.x))
 
 
-def boss_roundings(size: BodySize, boss: Boss) -> tuple[float, float]:
+def boss_roundings(size: Trough, boss: Boss) -> tuple[float, float]:
     """Return a boss's root radius and edge radius as cast [mm]; a low boss has a smaller root."""
     draft = radians(size.cast.draft_inside)
     side = (boss.z_top + size.cast.boss - size.sole) / cos(draft) - 0.05
@@ -56,12 +66,13 @@ def boss_roundings(size: BodySize, boss: Boss) -> tuple[float, float]:
     return min(size.root_radius, most), size.cast.edge_radius
 
 
-def boss_side(size: BodySize, boss: Boss, z: float) -> float:
+def boss_side(size: Trough, boss: Boss, z: float) -> float:
     """Return the radius of a boss's drafted side as cast at height z [mm]; its stock is whole at its finished top."""
-    return boss.diameter / 2 + size.cast.required + (boss.z_top - z) * tan(radians(size.cast.draft_inside))
+    stock = size.cast.required if boss.turned else 0.0
+    return boss.diameter / 2 + stock + (boss.z_top - z) * tan(radians(size.cast.draft_inside))
 
 
-def boss_foot(size: BodySize, boss: Boss) -> float:
+def boss_foot(size: Trough, boss: Boss) -> float:
     """Return the radius where a boss's root meets the plate [mm]."""
     root = boss_roundings(size, boss)[0]
     return boss_side(size, boss, size.sole) + root * tan(radians(90.0 - size.cast.draft_inside) / 2)

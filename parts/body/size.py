@@ -1,13 +1,13 @@
-"""Every resolved size of a bench-plane body, in the plane's frame [mm, deg]."""
+"""Every resolved size of a body, in the plane's frame [mm, deg]: what all bodies have, and the bench-plane body."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import radians, tan
 
+from shared.record import Record
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Pad:
+
+class Pad(Record):
     """A milled pad on the plate, from x to x, half width along y, top at z."""
 
     x0: float
@@ -16,8 +16,7 @@ class Pad:
     z: float
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class TappedHole:
+class TappedHole(Record):
     """A tapped hole from a top face down, bottomed flat; the axis leans toward the toe as it rises by `lean` [deg]."""
 
     x: float
@@ -29,18 +28,17 @@ class TappedHole:
     lean: float = 0.0
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Boss:
+class Boss(Record):
     """A round cast boss with its tapped hole."""
 
     x: float
     diameter: float
     z_top: float
     hole: TappedHole
+    turned: bool = True  # whether a hollow mill turns its side, so that a handle's counterbore registers on it
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class CastAllowances:
+class CastAllowances(Record):
     """What the casting adds [mm, deg]."""
 
     required: float  # required machining allowance (RMA)
@@ -55,13 +53,12 @@ class CastAllowances:
     parting_z: float
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class BodySize:
-    """Resolved body."""
+class Trough(Record):
+    """What every body is: a sole plate between two cheeks, with a mouth, ribs and bosses."""
 
     length: float
     width: float
-    sole: float
+    sole: float  # thickness of the plate
     cheek: float
     cheek_height: float
     rail_height: float
@@ -76,17 +73,13 @@ class BodySize:
     mouth_opening: float
     mouth_half_width: float
     mouth_front_angle: float
-    wall_foot_x: float  # x where the aft wall of the mouth meets the sole face; the wall rises at the bed angle
-    low_pad: Pad
-    high_pad: Pad
-    key_half: float  # half width of the raised key on the high pad
-    key_height: float
-    holddown: tuple[TappedHole, ...]
-    knob_boss: Boss
-    tote_boss: Boss
-    toe_boss: Boss | None  # second screw at the tote's toe
     ribs: tuple[tuple[float, float, float], ...]  # (x, thickness, height above the sole face) across the plate
     cast: CastAllowances
+
+    @property
+    def bosses(self) -> tuple[Boss, ...]:
+        """Every round boss, in any order."""
+        raise NotImplementedError
 
     def inside_half_at(self, z: float) -> float:
         """Half the clear width between the cheeks at height z above the sole face [mm], root radius left out.
@@ -101,3 +94,23 @@ class BodySize:
     def inside_half(self) -> float:
         """Half the clear width between the cheeks at the sole's top, where they are thickest [mm]."""
         return self.inside_half_at(self.sole)
+
+
+class BodySize(Trough):
+    """Resolved body of a bench plane."""
+
+    wall_foot_x: float  # x where the aft wall of the mouth meets the sole face; the wall rises at the bed angle
+    low_pad: Pad
+    high_pad: Pad
+    key_half: float  # half width of the raised key on the high pad
+    key_height: float
+    holddown: tuple[TappedHole, ...]
+    knob_boss: Boss
+    tote_boss: Boss
+    toe_boss: Boss | None  # second screw at the tote's toe
+
+    @property
+    def bosses(self) -> tuple[Boss, ...]:
+        """Knob boss, tote boss and, on long planes, the boss at the tote's toe."""
+        toe = () if self.toe_boss is None else (self.toe_boss,)
+        return (self.knob_boss, *toe, self.tote_boss)

@@ -1,12 +1,8 @@
 # mypy: disable-error-code="valid-type"
 """What a spec says of the body."""
 
-from __future__ import annotations
-
-from pydantic import Field
-
 from shared.casting.alloy_field import CastAlloy
-from shared.fields import Angle, Length, Section
+from shared.fields import Angle, Field, Length, Section
 
 
 class BodySpec(Section):

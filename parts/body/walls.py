@@ -2,28 +2,27 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import radians, tan
 
-from parts.body.size import BodySize
+from parts.body.size import Trough
+from shared.record import Record
 
 ABOVE = 4.0  # tools reach this far past the body, so that no faces of tool and body coincide [mm]
 
 LEAST_CORNER = 0.3  # cast corner radius left at the highest place of the outside [mm]
 
 
-def inside_half(size: BodySize, z: float) -> float:
+def inside_half(size: Trough, z: float) -> float:
     """Return half the clear width between the cheeks at height z above the sole face [mm], root radius left out."""
     return size.inside_half_at(z)
 
 
-def cheek_thickness(size: BodySize, z: float) -> float:
+def cheek_thickness(size: Trough, z: float) -> float:
     """Return the finished cheek's thickness at height z [mm]."""
     return size.width / 2 - inside_half(size, z)
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Envelope:
+class Envelope(Record):
     """The casting's outside: a rounded rectangle at the parting plane that shrinks away from it by the draft [mm]."""
 
     x0: float  # toe at the parting plane
@@ -47,7 +46,7 @@ class Envelope:
         return reach + min(max(dx, dy), 0.0) - r
 
 
-def envelope(size: BodySize) -> Envelope:
+def envelope(size: Trough) -> Envelope:
     """Return the casting's outside. Each wall has its asked stock where it is thinnest, and more nearer the parting."""
     cast, slope = size.cast, tan(radians(size.cast.draft_outside))
     p = cast.parting_z
@@ -64,6 +63,6 @@ def envelope(size: BodySize) -> Envelope:
     return Envelope(size.toe_x - end, size.heel_x + end, half, corner, p, slope)
 
 
-def parting_is_stepped(size: BodySize) -> bool:
+def parting_is_stepped(size: Trough) -> bool:
     """Return whether the parting must step down at toe and heel and along the rails: it lies above the plate's top."""
     return size.cast.parting_z > size.sole

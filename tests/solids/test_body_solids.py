@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import radians, tan
 
 import cadquery as cq
@@ -16,6 +16,7 @@ from parts.body.pattern import pattern
 from parts.body.proof import BodyProof, measure_drafts, measure_stock, prove, volume_ratio_error
 from parts.body.size import BodySize
 from parts.body.walls import envelope
+from shared.record import replace
 from tests.body_samples import jack, random_body
 
 pytestmark = pytest.mark.kernel

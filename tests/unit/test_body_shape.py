@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 import subprocess
 import sys
-from dataclasses import replace
 from itertools import pairwise
 from math import radians, tan
 
@@ -17,13 +16,15 @@ from parts.body import outline
 from parts.body.arch import arch, rim, rim_height
 from parts.body.floor import floor, high_pad_raw, low_pad_raw
 from parts.body.key import key
-from parts.body.limits import check_limits, hole_floor, holes, largest_corner_radius
+from parts.body.limits import check_limits, holes
 from parts.body.machined_faces import machined_faces
 from parts.body.mass_estimate import casting_volume, finished_volume
 from parts.body.pattern import scaled_size
 from parts.body.ribs import ribs_of
+from parts.body.room import hole_floor, largest_corner_radius
 from parts.body.walls import cheek_thickness, envelope, inside_half
 from shared.errors import GeometryError
+from shared.record import replace
 from shared.segments import Arc
 from tests.body_samples import jack, random_body
 

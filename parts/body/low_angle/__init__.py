@@ -1,0 +1,1 @@
+"""The body of a low-angle plane: the bed is cut in the body itself."""

@@ -1,0 +1,1 @@
+"""Blade clamp and depth adjuster of a bevel-up plane."""
