@@ -4,31 +4,46 @@ from __future__ import annotations
 
 import csv
 import io
-from dataclasses import dataclass
 
 from parts.plane import kinds
 from parts.plane.design import Design
+from parts.plane.pattern_bow import bow_text
 from shared.casting.contraction import Contraction
+from shared.casting.counter_bow import CounterBow
 from shared.casting.pattern_row import PatternRow
+from shared.record import Record
 from shared.units import inch_fraction, to_inch
 
 CAST_LARGEST = 100.0  # band of the allowance table that frog and lever cap fall in [mm]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class CastPart:
+class CastPart(Record):
     """The list of one cast part."""
 
     part: str
     alloy: str
     contraction: Contraction
     rows: list[PatternRow]
+    notes: tuple[str, ...] = ()
+    bow: CounterBow | None = None  # of the working pattern
 
 
 def pattern_list(d: Design) -> list[CastPart]:
     """Return the list of each cast part."""
     found: list[CastPart] = kinds.of(d.spec.plane.kind, "patterns").pattern_list(d)
     return found
+
+
+def one_factor_note(c: Contraction) -> tuple[str, ...]:
+    """Return what to say of a small part whose model is scaled by one factor while the list goes by each axis."""
+    if c.is_uniform:
+        return ()
+    mean = c.along("n")
+    worst = max(abs(s - mean) for s in (c.x, c.y, c.z)) * CAST_LARGEST
+    return (
+        f"the model (STEP, STL, 3MF) is scaled by the mean of the axes, {100 * mean:.3f} %: up to {worst:.2f} mm in "
+        f"{CAST_LARGEST:.0f} mm from this list, which rules",
+    )
 
 
 def shrink_sizes(part: CastPart) -> list[dict[str, object]]:
@@ -49,12 +64,9 @@ def pattern_text(d: Design, parts: list[CastPart]) -> str:
     for part in parts:
         spread = ""
         if part.contraction.low is not None and part.contraction.high is not None:
-            spread = f", table {100 * part.contraction.low:.2f} to {100 * part.contraction.high:.2f} %"
-        lines += [
-            "",
-            f"{part.part}: {part.alloy}, contraction {100 * part.contraction.x:.3f} % "
-            f"({12 * part.contraction.x:.4f} in/ft{spread})",
-        ]
+            spread = f", usual {100 * part.contraction.low:.2f} to {100 * part.contraction.high:.2f} %"
+        c = part.contraction
+        lines += ["", f"{part.part}: {part.alloy}, contraction {_contraction(c)}{spread}; {c.source}"]
         if d.master is not None:
             lines.append(f"master: a further {100 * d.master.x:.3f} % for the pattern metal {d.shop.pattern.metal}")
         lines.append(f"  {COLUMNS[0]:<42}" + "".join(f"{c:>12}" for c in COLUMNS[1:]))
@@ -69,7 +81,17 @@ def pattern_text(d: Design, parts: list[CastPart]) -> str:
                 f"  {'':<42}{inch_fraction(r.finished_mm):>12}{to_inch(r.allowance_mm):>12.4f}"
                 f"{to_inch(r.draft_mm):>12.4f}{r.shrink_rule_in:>12}{'':>12}{r.pattern_in:>12.4f}{master:>12}"
             )
+        lines += [f"  note: {note}" for note in part.notes]
+        if part.bow is not None:
+            lines += bow_text(part.bow, d.master)
     return "\n".join(lines) + "\n"
+
+
+def _contraction(c: Contraction) -> str:
+    """Write a contraction in % and in/ft, axis by axis where they differ."""
+    if c.is_uniform:
+        return f"{100 * c.x:.3f} % ({12 * c.x:.4f} in/ft)"
+    return ", ".join(f"{axis} {100 * c.along(axis):.3f} % ({12 * c.along(axis):.4f} in/ft)" for axis in "xyz")
 
 
 def pattern_csv(parts: list[CastPart]) -> str:

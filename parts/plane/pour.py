@@ -6,10 +6,10 @@ Each cast part has its own match plate; parts of one alloy share the furnace, th
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any
 
-from parts.plane.pour_numbers import AlloyPour, CastPart, alloy_pour, part_numbers
+from parts.plane.pour_numbers import AlloyPour, CastPart, Worked, alloy_pour, part_numbers
 from parts.plane.pour_steps import steps_of
 from parts.plane.shop import ShopSpec
 from shared.casting.alloy import alloy
@@ -39,6 +39,7 @@ class PourPlan:
             **self.numbers.as_json(),
             "parts": {k: v.as_json() for k, v in self.parts.items()},
             "alloys": {k: v.numbers.as_json() for k, v in self.alloys.items()},
+            "melt_cards": {k: [asdict(row) for row in v.melt_card] for k, v in self.alloys.items()},
             "steps": list(self.steps),
             "cautions": list(self.cautions),
         }
@@ -72,17 +73,18 @@ def match_plate(part: CastPart, shop: ShopSpec) -> MatchPlate:
         InputError: a size that no casting has, or no such alloy.
     """
     metal = alloy(part.alloy_id)
-    c = shop.contraction_of(part.alloy_id, part.length_mm)
+    x, y, z = part.factors or shop.contraction_of(part.alloy_id, part.length_mm).factors
     item = Impression(
         name=part.name,
-        length_mm=part.length_mm * (1 + c.x),
-        width_mm=part.width_mm * (1 + c.y),
-        cope_mm=part.cope_mm * (1 + c.z),
-        drag_mm=part.drag_mm * (1 + c.z),
+        length_mm=part.length_mm * x,
+        width_mm=part.width_mm * y,
+        cope_mm=part.cope_mm * z,
+        drag_mm=part.drag_mm * z,
         mass_kg=part.mass_kg,
         section_mm=part.section_mm,
         hot_modulus_mm=part.hot_modulus_mm,
         plan_area_mm2=part.plan_area_mm2,
+        edge=tuple((along * x, depth * y) for along, depth in part.edge),
     )
     return lay_out(item, metal, plate_practice(shop))
 
@@ -127,7 +129,7 @@ def pour_plan(parts: Sequence[CastPart], shop: ShopSpec, quantity_planes: int) -
 def _totals(
     parts: Sequence[CastPart], numbers: dict[str, Numbers], alloys: dict[str, AlloyPour], planes: int
 ) -> Numbers:
-    out = Numbers("pour")
+    out = Worked("pour")
     rows = [numbers[p.name] for p in parts]
     out.add("quantity", planes, "good planes wanted", "as asked", {}, "order")
     out.add("castings", sum(r.value("castings") for r in rows), "castings to pour, all parts", "sum")

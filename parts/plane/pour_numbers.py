@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -17,10 +17,19 @@ from shared.casting.match_plate import MatchPlate
 from shared.casting.solidification import SOURCE as FREEZING_SOURCE
 from shared.casting.solidification import freezing_time, mould_constant
 from shared.casting.stress_relief import BakeCheck, ReliefCycle, bake_check, relief_cycle
-from shared.numbers import COMMON_PRACTICE, Numbers
+from shared.numbers import COMMON_PRACTICE, Numbers, Value
 from shared.tables import table
 
 LIFT_MARGIN = 1.5  # weight on the cope over its lift; foundry practice (memory)
+
+
+class Worked(Numbers):
+    """Numbers of which one without a source of its own is plain arithmetic on those beside it."""
+
+    def add(self, key: str, value: Value, meaning: str, formula: str, values: Mapping[str, Value] | None = None,
+            source: str = "arithmetic on the numbers beside it", decided_by: str = "") -> None:  # fmt: skip
+        """Add one number; arguments as in `Numbers.add`."""
+        super().add(key, value, meaning, formula, values, source, decided_by)
 
 
 @dataclass(frozen=True)
@@ -39,6 +48,8 @@ class CastPart:
     heaviest_section_mm: float | None = None  # for the stress-relief hold; default twice the modulus or the wall
     per_plane: int = 1
     plan_area_mm2: float | None = None
+    factors: tuple[float, float, float] | None = None  # pattern over casting along length, width, height; None: shop's
+    edge: tuple[tuple[float, float], ...] = ()  # outline that faces the runner, as of an impression
 
     @property
     def relief_section_mm(self) -> float:
@@ -56,6 +67,7 @@ class AlloyPour:
     window: melting.PouringWindow
     composition: dict[str, tuple[float, float]]
     carbon_equivalent: tuple[float, float] | None
+    melt_card: list[melting.MeltRow]
     relief: ReliefCycle | None
     bake: BakeCheck
 
@@ -73,7 +85,7 @@ def part_numbers(part: CastPart, plate: MatchPlate, shop: ShopSpec, planes: int)
     good = planes * part.per_plane
     n = quantity.castings_to_pour(good, melt.scrap, melt.confidence)
     moulds = quantity.moulds_for(n, plate.count)
-    out = Numbers(f"pour {part.name}")
+    out = Worked(f"pour {part.name}")
     given: dict[str, Any] = {"good": good, "scrap": melt.scrap, "confidence": melt.confidence}
     chance = quantity.chance_of_enough(n, good, melt.scrap)
     out.add("good_castings", good, "good castings wanted", "planes × castings a plane", {"planes": planes}, "order")
@@ -145,7 +157,7 @@ def part_numbers(part: CastPart, plate: MatchPlate, shop: ShopSpec, planes: int)
     calm = (
         "calm"
         if plate.ingate_velocity_m_s <= limit
-        else f"above {limit} m/s: keep the runner full and ingates in the drag"
+        else f"above {limit} m/s: keep the sprue full, let the first metal run past the ingates, filter if dross shows"
     )
     out.add(
         "ingate_speed_m_s",
@@ -165,6 +177,11 @@ def part_numbers(part: CastPart, plate: MatchPlate, shop: ShopSpec, planes: int)
         {"modulus_mm": part.hot_modulus_mm, "superheat_k": superheat},
         FREEZING_SOURCE,
     )
+    if plate.necks:
+        asked = plate.feeding.neck_modulus_mm
+        held = "" if plate.neck_modulus_mm > asked - 1e-6 else "; as large as casting and riser leave room for"
+        out.add("neck_modulus_mm", plate.neck_modulus_mm, f"modulus of the risers' necks, {asked:.2f} mm asked{held}",
+                "b·h/(2(b + h))", {}, "modulus method (memory)")  # fmt: skip
     lift = cope_lift(metal.liquid_density_kg_m3, plate.metal_height_mm, plate.cavity_area_mm2)
     out.add(
         "cope_weight_kg",
@@ -197,7 +214,7 @@ def alloy_pour(
         shop: the works' practice.
     """
     melt = shop.melt
-    out = Numbers(f"pour {metal.id}")
+    out = Worked(f"pour {metal.id}")
     poured = sum(numbers[p.name].value("poured_mass_kg") for p in parts)
     charge = poured / (1 - melt.ladle_heel) / (1 - melt.melt_loss)
     out.add("poured_mass_kg", poured, "metal in all moulds of this alloy", "sum of its parts")
@@ -273,6 +290,7 @@ def alloy_pour(
         window=window,
         composition=melting.composition_window(metal.id),
         carbon_equivalent=melting.carbon_equivalent_window(metal, min(p.section_mm for p in parts)),
+        melt_card=melting.melt_card(metal, min(charge, melt.tap), min(p.section_mm for p in parts)),
         relief=relief,
         bake=bake,
     )

@@ -18,7 +18,8 @@ def _both(c: float) -> str:
     return f"{c:.0f} °C ({c * 1.8 + 32:.0f} °F)"
 
 
-def _lb(kg: float) -> str:
+def mass_text(kg: float) -> str:
+    """Write a mass [kg] in kg and lb."""
     return f"{kg:.0f} kg ({kg / 0.45359237:.0f} lb)" if kg >= 10 else f"{kg:.2f} kg ({kg / 0.45359237:.2f} lb)"
 
 
@@ -45,9 +46,10 @@ def steps_of(
         steps.append(
             f"Mould {n.value('moulds')} flasks {f.name} ({to_inch(f.length):.0f} × {to_inch(f.width):.0f} in) of "
             f"the {p.name}, "
-            f"{plate.count} a mould: {n.value('castings')} castings for {n.value('good_castings')} good ones. "
+            f"{plate.count} a mould: {n.value('castings')} castings for {n.value('good_castings')} good ones at "
+            f"{shop.melt.scrap:.0%} scrap and {shop.melt.confidence:.0%} confidence. "
             "Cut nothing by hand: sprue, runners and ingates are on the plate. Weight the cope with "
-            f"{_lb(n.value('cope_weight_kg'))}."
+            f"{mass_text(n.value('cope_weight_kg'))}."
         )
     for pour in alloys.values():
         steps += _alloy_steps(pour, numbers, shop)
@@ -78,20 +80,19 @@ def steps_of(
 def _alloy_steps(pour: AlloyPour, numbers: Mapping[str, Numbers], shop: ShopSpec) -> list[str]:
     n, metal, melt = pour.numbers, pour.metal, shop.melt
     steps = [
-        f"Melt {_lb(n.value('charge_mass_kg'))} of {metal.name} in {n.value('furnace_charges')} furnace charge(s) "
-        "of up to "
-        f"{_lb(melt.furnace)}. Tap {n.value('taps')} time(s), up to {_lb(melt.tap)} each, into "
+        f"Melt {mass_text(n.value('charge_mass_kg'))} of {metal.name} in {n.value('furnace_charges')} furnace "
+        f"charge(s) of up to {mass_text(melt.furnace)}. Tap "
+        f"{n.value('taps')} time(s), up to {mass_text(melt.tap)} each, into "
         f"{n.value('ladles_per_tap')} hand "
-        f"ladles of {_lb(melt.ladle)}, dried and preheated red."
+        f"ladles of {mass_text(melt.ladle)}, dried and preheated red."
     ]
     window = ", ".join(f"{e} {low:g} to {high:g}" for e, (low, high) in pour.composition.items())
     if window:
         ce = pour.carbon_equivalent
         aim = f"; carbon equivalent C + (Si + P)/3 of {ce[0]:g} to {ce[1]:g}" if ce else ""
         steps.append(
-            f"Sample every tap before pouring (wt %): {window}{aim}. Off the window: correct and sample again, or "
-            "pig the metal; "
-            "never pour to find out."
+            f"Sample every tap before pouring (wt %): {window}{aim}. Off the window: do what the melt card says and "
+            "sample again, or pig the metal; never pour to find out."
         )
     if "time_limit_min" in n:
         steps.append(
@@ -106,12 +107,13 @@ def _alloy_steps(pour: AlloyPour, numbers: Mapping[str, Numbers], shop: ShopSpec
         steps.append(
             f"Pour the {name} at {_both(pour.window.aim_c)} ({pour.window.low_c:.0f} to {pour.window.high_c:.0f} "
             "°C): "
-            f"{_lb(p.value('poured_mass_per_mould_kg'))} in {p.value('fill_time_s'):.1f} s, sprue kept full. A "
+            f"{mass_text(p.value('poured_mass_per_mould_kg'))} in {p.value('fill_time_s'):.1f} s, sprue kept full. A "
             "mould is filled from "
             f"one ladle without a stop."
         )
     moulds = "; ".join(n.value("moulds_per_ladle"))
     steps.append(
-        f"Moulds a ladle fills: {moulds}. A tap fills {'; '.join(n.value('moulds_per_tap'))} moulds. Pig the heel."
+        f"Moulds that the metal of a ladle fills: {moulds}. Moulds that a tap fills, metal and time counted: "
+        f"{'; '.join(n.value('moulds_per_tap'))}. Pig the heel."
     )
     return steps

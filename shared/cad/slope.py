@@ -71,6 +71,16 @@ class Slope:
         return extrude_in(outline, self.across(s0), self.up, s1 - s0, part=part)
 
 
+def on_bed(solid: cq.Solid, angle: float) -> cq.Solid:
+    """Return a solid of the blade's frame (x up the blade, z off it) turned into the plane's frame; bed angle [deg]."""
+    return cq.Solid(solid.moved(cq.Location((0, 0, 0), (0, 1, 0), -angle)).wrapped)
+
+
+def off_bed(solid: cq.Solid, angle: float) -> cq.Shape:
+    """Return a seated solid turned back into the blade's frame; bed angle [deg]."""
+    return solid.moved(cq.Location((0, 0, 0), (0, 1, 0), angle))
+
+
 def drilled(mouth: Vector, along: Vector, diameter: float, depth: float, lead: float = 1.0, part: str = "") -> cq.Solid:
     """Return what a 118 deg drill takes away.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 
 import cadquery as cq
@@ -37,6 +37,7 @@ from OCP.XSControl import XSControl_WorkSession
 
 from shared.cad.palette import GREY, Colour
 from shared.errors import GeometryError
+from shared.record import replace
 
 FIXED_STAMP = "2000-01-01T00:00:00"
 VOLUME_SLACK = 2e-6  # relative: what a file's rounding to 15 digits and a re-read surface may cost

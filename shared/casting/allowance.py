@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Literal
 
 from shared.errors import Fault, InputError, RequestError
+from shared.record import Value
 from shared.tables import table
 
 GRADES = range(1, 17)
@@ -107,8 +107,7 @@ def machining_allowance(largest_mm: float, grade_letter: str) -> float:
     raise AssertionError("the rows have no gap")
 
 
-@dataclass(frozen=True)
-class Raw:
+class Raw(Value):
     """A raw casting dimension and what went into it, all in mm."""
 
     raw_mm: float

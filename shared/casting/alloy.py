@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import difflib
-from dataclasses import dataclass, fields
 from functools import cache
 from typing import Any
 
 from shared.errors import Fault, InputError
+from shared.record import Record
 from shared.tables import table
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Alloy:
+class Alloy(Record):
     """One casting alloy. Temperatures [°C], densities [kg/m³], contractions as fractions [-], walls [mm]."""
 
     id: str
@@ -56,6 +55,11 @@ class Alloy:
         """Whether the alloy is an iron."""
         return self.iso_group == "iron"
 
+    @property
+    def holds(self) -> tuple[str, float]:
+        """What limits a stress, "yield" or "tensile", and its strength [MPa]: grey iron breaks before it yields."""
+        return ("yield", self.yield_mpa) if self.yield_mpa > 0 else ("tensile", self.tensile_mpa)
+
     def source_of(self, value: str) -> str:
         """Return where a value of this row comes from.
 
@@ -79,7 +83,7 @@ def alloy_ids() -> tuple[str, ...]:
 @cache
 def _alloy(alloy_id: str) -> Alloy:
     row: dict[str, Any] = table("alloys")["alloy"][alloy_id]
-    known = {f.name for f in fields(Alloy)} - {"id"}
+    known = set(Alloy._fields) - {"id"}
     values: dict[str, Any] = {k: tuple(v) if isinstance(v, list) else v for k, v in row.items() if k in known}
     return Alloy(id=alloy_id, **values)
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from pydantic import AfterValidator
 from pydantic_core import PydanticCustomError
 
 from shared.casting.alloy import alloy, alloy_ids
+from shared.section import After
 
 
 def castable_alloys() -> list[str]:
@@ -22,4 +22,4 @@ def _castable(name: str) -> str:
     return name
 
 
-CastAlloy = Annotated[str, AfterValidator(_castable)]
+CastAlloy = Annotated[str, After(_castable, castable_alloys)]

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from shared import units
 from shared.casting.alloy import Alloy
 from shared.errors import Fault, InputError
+from shared.record import Value
 from shared.tables import table
 from shared.units import QuantityError
 
@@ -65,8 +65,7 @@ def measured_contraction(pattern_mm: float, casting_mm: float) -> float:
     return pattern_mm / casting_mm - 1.0
 
 
-@dataclass(frozen=True)
-class Contraction:
+class Contraction(Value):
     """Contraction along the frame's x (length), y (width) and z (height) [-]."""
 
     x: float

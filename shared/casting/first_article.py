@@ -1,8 +1,9 @@
 """First article: measured casting sizes against pattern sizes give the shop's real contraction by axis.
 
-A CSV has the columns casting, feature, axis, pattern_mm, casting_mm (or both in _in). The castings of one feature are
-averaged first, since a feature's restraint by cores and sand is the same every time; then p = (1 + s)·c is fitted
-through the origin over the features of an axis. The interval is Student's, with the scatter between features.
+A CSV has the columns casting, feature, axis, pattern_mm, casting_mm (or both in _in), and part where several parts
+stand in one file. A row whose casting size is left empty was not measured. The castings of one feature are averaged
+first, since a feature's restraint by cores and sand is the same every time; then p = (1 + s)·c is fitted through the
+origin over the features of an axis. The interval is Student's, with the scatter between features.
 """
 
 from __future__ import annotations
@@ -23,6 +24,7 @@ from shared.units import MM_PER_IN
 # A feature is named when its residual is this improbable among all features of the axis.
 DISAGREE = 0.01
 MIN_FEATURES_TO_JUDGE = 4
+MOST = 0.04  # largest contraction that shop.toml takes [-]
 
 
 @dataclass(frozen=True)
@@ -34,6 +36,8 @@ class Measurement:
     axis: str
     pattern_mm: float
     casting_mm: float
+    part: str = ""  # "" where the file does not say
+    line: int = 0  # of the file
 
     @property
     def contraction(self) -> float:
@@ -87,7 +91,16 @@ class FirstArticle:
 
         Args:
             alloy_id: id of the alloy measured.
+
+        Raises:
+            RequestError: a contraction that no pattern is built with, such as a negative one.
         """
+        for a in self.axes:
+            if not 0.0 <= a.contraction <= MOST:
+                raise RequestError(
+                    f"along {a.axis} the castings show a contraction of {100 * a.contraction:.2f} %: shop.toml takes "
+                    f"0 to {100 * MOST:.0f} %. Were pattern and casting measured at the same place, in one unit?"
+                )
         lines = [f"[contraction.{alloy_id}]"]
         lines += [f'{a.axis} = "{100 * a.contraction:.3f} %"' for a in self.axes]
         parts = []
@@ -120,6 +133,8 @@ def read_measurements(path: str | Path) -> list[Measurement]:
     for raw in rows:
         row = {(k or "").strip(): (v if isinstance(v, str) else "").strip() for k, v in raw.items()}
         where = f"{name}:{rows.line_num}"
+        if not any(row.values()) or (row[pattern] and not row[cast]):
+            continue
         sizes = []
         for key in (pattern, cast):
             try:
@@ -136,11 +151,14 @@ def read_measurements(path: str | Path) -> list[Measurement]:
         if all(v > 0.0 for v in sizes) and not -0.05 < sizes[0] / sizes[1] - 1.0 < 0.08:
             allowed = "pattern and casting within -5 to +8 % of each other: a slip of column or unit?"
             faults.append(Fault(where, cast, repr(row[cast]), allowed))
-        found.append(Measurement(row["casting"], row["feature"], row["axis"].lower(), *sizes))
+        found.append(
+            Measurement(row["casting"], row["feature"], row["axis"].lower(), sizes[0], sizes[1],
+                        row.get("part", ""), rows.line_num)
+        )  # fmt: skip
     if faults:
         raise InputError(faults)
     if not found:
-        raise InputError(Fault(name, "rows", "none", "at least one measured size"))
+        raise InputError(Fault(name, cast, "no size in any row", "at least one measured casting size"))
     return found
 
 

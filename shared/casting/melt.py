@@ -93,6 +93,8 @@ _RAISE = {
     "Zn": ("zinc ingot, plunged", 1.0, 0.90),
     "Al": ("aluminium", 1.0, 0.90),
 }
+_MG_LOW = "do not pour: graphite turns to flake. Pig the tap or treat it again; find why: fade, sulphur, recovery"
+_CE_HIGH = "dilute with steel scrap; too high floats graphite in heavy sections and weakens grey iron"
 _HIGH = {
     "C": "dilute with steel scrap",
     "Si": "dilute with steel scrap or a base iron of less silicon",
@@ -152,9 +154,7 @@ def judge_sample(metal: Alloy, sample: Mapping[str, float], melt_kg: float, sect
         if verdict == "in":
             action = "pour"
         elif element == "Mg" and verdict == "low":
-            action = (
-                "do not pour: graphite turns to flake. Pig the tap or treat it again; find why: fade, sulphur, recovery"
-            )
+            action = _MG_LOW
         elif verdict == "low":
             action = _correction(element, (low + high) / 2.0 - value, melt_kg)
         else:
@@ -168,10 +168,52 @@ def judge_sample(metal: Alloy, sample: Mapping[str, float], melt_kg: float, sect
         action = {
             "in": "pour",
             "low": f"{_correction('C', low - ce, melt_kg)}; low carbon equivalent chills thin walls",
-            "high": "dilute with steel scrap; too high floats graphite in heavy sections and weakens grey iron",
+            "high": _CE_HIGH,
         }[verdict]
         found.append(SampleFinding("CE", ce, low, high, verdict, action))
     return found
+
+
+@dataclass(frozen=True)
+class MeltRow:
+    """One line of a melt card: an element (or carbon equivalent) with its window [wt %] and what to do outside it."""
+
+    element: str
+    low: float
+    high: float
+    when_low: str
+    when_high: str
+
+
+SHORT_STEP = 0.10  # wt % short, for which a melt card gives the addition
+
+
+def melt_card(metal: Alloy, melt_kg: float, section_mm: float) -> list[MeltRow]:
+    """Return the melt card of an alloy: every element's window and what to do when a sample is off it.
+
+    Args:
+        metal: the alloy.
+        melt_kg: metal that one correction goes into [kg].
+        section_mm: main section of the castings [mm].
+    """
+
+    def high(element: str) -> str:
+        return _HIGH.get(element, "dilute with clean charge and sample again")
+
+    def low(element: str, least: float) -> str:
+        if element == "Mg":
+            return _MG_LOW
+        if least <= 0.0:
+            return "nothing: none is needed"
+        each = f" (for each {SHORT_STEP:g} % short in {melt_kg:.0f} kg)" if element in _RAISE else ""
+        return _correction(element, SHORT_STEP, melt_kg) + each
+
+    window = composition_window(metal.id)
+    rows = [MeltRow(e, least, most, low(e, least), high(e)) for e, (least, most) in window.items()]
+    ce = carbon_equivalent_window(metal, section_mm)
+    if ce is not None:
+        rows.append(MeltRow("CE", *ce, low("C", 1.0) + "; a low one chills thin walls", _CE_HIGH))
+    return rows
 
 
 @dataclass(frozen=True)

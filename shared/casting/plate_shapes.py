@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shared.errors import Fault, InputError, RequestError
+from shared.interpolate import interpolate
 from shared.tables import table
 
 
@@ -21,6 +23,12 @@ class Rect:
     cope_mm: float = 0.0
     drag_mm: float = 0.0
     turned_deg: float = 0.0  # about z
+    overlap_mm3: float = 0.0  # of it that lies in a piece it runs into, such as the casting or a riser
+
+    @property
+    def volume_mm3(self) -> float:
+        """Metal in it that is in no other piece [mm³]."""
+        return self.dx * self.dy * (self.cope_mm + self.drag_mm) - self.overlap_mm3
 
     @property
     def bounds(self) -> tuple[float, float, float, float]:
@@ -39,6 +47,19 @@ class Circle:
     height_mm: float
     side: str  # "cope", "drag" or "plate"
     end_diameter: float | None = None
+    foot_mm: float = 0.0  # height at which it begins, above the parting plane
+
+    @property
+    def volume_mm3(self) -> float:
+        """Volume of the cylinder or cone [mm³]."""
+        a, b = self.diameter / 2, (self.end_diameter or self.diameter) / 2
+        return math.pi * self.height_mm / 3 * (a * a + a * b + b * b)
+
+
+def disc_strip(radius: float, half_width: float) -> float:
+    """Return the area [mm²] of a disc that lies within a strip through its centre: radius, half width [mm]."""
+    a = min(half_width, radius)
+    return 2.0 * (a * math.sqrt(radius * radius - a * a) + radius * radius * math.asin(a / radius))
 
 
 @dataclass(frozen=True)
@@ -65,6 +86,25 @@ class Impression:
     section_mm: float  # main wall
     hot_modulus_mm: float  # modulus of the spot that freezes last
     plan_area_mm2: float | None = None
+    # outline on the side that faces the runner: (place along, from the middle; how far in from the side), rising;
+    # empty for a casting whose outline is its rectangle
+    edge: tuple[tuple[float, float], ...] = ()
+
+    def inset(self, along_mm: float, span_mm: float) -> tuple[float, float]:
+        """Return how far the outline lies in from the side that faces the runner: most and mean [mm].
+
+        Args:
+            along_mm: middle of the span, from the casting's middle [mm].
+            span_mm: its width [mm].
+        """
+        if not self.edge:
+            return 0.0, 0.0
+        xs, depths = [e[0] for e in self.edge], [e[1] for e in self.edge]
+        places = [along_mm + span_mm * (k / 16 - 0.5) for k in range(17)]
+        read = [interpolate(x, xs, depths) for x in places]
+        # corners of the outline inside the span count for the most, too
+        corners = [d for x, d in self.edge if abs(x - along_mm) < span_mm / 2]
+        return max([*read, *corners]), (sum(read) - (read[0] + read[-1]) / 2) / 16
 
     def __post_init__(self) -> None:
         """Refuse sizes that no casting has."""

@@ -94,6 +94,7 @@ class BakeCheck:
     changes_metal: bool
     above_powder_limit: bool
     margin_k: float  # below the lowest stress-relief temperature
+    affects_from_c: float  # lowest temperature that does anything to this metal
     advice: str
 
 
@@ -117,13 +118,19 @@ def bake_check(metal: Alloy, temperature_c: float, minutes: float) -> BakeCheck:
     relieves = temperature_c >= low and minutes / 60.0 >= 0.5
     changes = temperature_c >= nothing_below
     over = temperature_c > coat["never_above"]
-    advice = f"{low - temperature_c:.0f} K below stress relief: the bake neither relieves nor harms the metal"
+    gap = nothing_below - temperature_c
+    advice = (
+        f"checked: {gap:.0f} K below the {nothing_below:.0f} °C from which anything happens to this metal, and "
+        f"{low - temperature_c:.0f} K below stress relief: the bake neither relieves nor harms it"
+    )
     if changes:
+        what = "stress-relieves" if relieves else "lets some stress go in"
         advice = (
-            "warm enough to let some stress go in this alloy: rough and stress-relieve first, coat, "
-            "and finish the datum faces after the bake"
+            f"checked: {-gap:.0f} K ABOVE the {nothing_below:.0f} °C from which this metal changes: the bake {what} "
+            "the casting, which may move. Rough and stress-relieve first, coat, and finish the datum faces after the "
+            "bake, or leave it bare"
         )
     if over:
         advice += f"; above the powder's limit of {coat['never_above']:.0f} °C"
     advice += ". Time counts from when the METAL is at temperature; prebake a porous casting, or it blisters the coat"
-    return BakeCheck(relieves, changes, over, low - temperature_c, advice)
+    return BakeCheck(relieves, changes, over, low - temperature_c, nothing_below, advice)

@@ -8,10 +8,12 @@ from shared.casting.alloy import alloy
 from shared.casting.melt import (
     carbon_equivalent_window,
     cautions,
+    composition_window,
     fade_limit_min,
     judge_sample,
     magnesium_addition,
     magnesium_after,
+    melt_card,
     pouring_window,
 )
 from shared.casting.solidification import cylinder_modulus, feeding, freezing_time, modulus, riser_diameter
@@ -27,6 +29,20 @@ def test_a_good_sample_is_poured() -> None:
     found = judge_sample(IRON, GOOD, 450.0, 6.0)
     assert {f.element for f in found} == {*GOOD, "CE"}
     assert all(f.verdict == "in" and f.action == "pour" for f in found)
+
+
+def test_the_melt_card_says_what_to_do_on_either_side_of_every_window() -> None:
+    card = {r.element: r for r in melt_card(IRON, 454.0, 6.0)}
+    assert set(card) == {*composition_window(IRON.id), "CE"}
+    # 0.1 % of 454 kg over 98 % carbon and 85 % recovery: 0.54502 kg
+    assert "0.55 kg carburiser" in card["C"].when_low and "0.1 % short in 454 kg" in card["C"].when_low
+    assert card["Mg"].when_low.startswith("do not pour")
+    assert all(r.when_high for r in card.values())
+    for element, row in card.items():
+        off = judge_sample(IRON, {**GOOD, element: row.high + 0.01}, 454.0, 6.0)
+        if element != "CE":
+            assert next(f for f in off if f.element == element).action == row.when_high
+    assert {r.element for r in melt_card(BRONZE, 100.0, 6.0)} == set(composition_window(BRONZE.id))
 
 
 @pytest.mark.parametrize(
@@ -132,6 +148,8 @@ def test_bake_at_450_f() -> None:
     iron, bronze = bake_check(IRON, bake, 20.0), bake_check(BRONZE, bake, 20.0)
     assert not iron.changes_metal and iron.margin_k == pytest.approx(510 - bake)
     assert bronze.changes_metal and not bronze.counts_as_stress_relief
+    assert iron.affects_from_c - bake > 80.0 > 0.0 > bronze.affects_from_c - bake
+    assert "84 K below the 316 °C" in iron.advice and "27 K ABOVE the 205 °C" in bronze.advice
     assert bake_check(IRON, 270.0, 20.0).above_powder_limit
     with pytest.raises(InputError):
         bake_check(IRON, 0.0, 20.0)

@@ -6,13 +6,16 @@ import math
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from shapely.geometry import Point, box
+from shapely.affinity import rotate, translate
+from shapely.geometry import Point, Polygon, box
+from shapely.ops import unary_union
 
 from shared.casting.alloy import alloy
 from shared.casting.gating import choke_area, cope_lift, effective_head, gating_areas, sprue_top_area
 from shared.casting.match_plate import Flask, Impression, MatchPlate, Practice, lay_out
-from shared.casting.plate_shapes import Circle, Rect, choose_flask, sand_margins
+from shared.casting.plate_shapes import Circle, Rect, choose_flask, disc_strip, sand_margins
 from shared.errors import InputError, RequestError
+from shared.record import replace
 
 SHELF = tuple(
     Flask(f"{n}", 25.4 * a, 25.4 * b, 25.4 * d, 25.4 * d)
@@ -87,11 +90,7 @@ def _everything_in_the_flask(plate: MatchPlate) -> None:
 
 def _areas_and_masses_agree(plate: MatchPlate, metal: object) -> None:
     rho = metal.density_kg_m3 / 1e9  # type: ignore[attr-defined]
-    a, b = plate.sprue.diameter / 2, (plate.sprue.end_diameter or 0.0) / 2
-    volume = math.pi * plate.sprue.height_mm / 3 * (a * a + a * b + b * b)
-    volume += math.pi / 4 * plate.well.diameter**2 * plate.well.height_mm
-    volume += sum(r.dx * r.dy * (r.cope_mm + r.drag_mm) for r in (*plate.runners, *plate.ingates, *plate.necks))
-    assert plate.gating_mass_kg == pytest.approx(volume * rho, rel=1e-6)
+    assert plate.gating_mass_kg == pytest.approx(_sliced_gating(plate) * rho, rel=2e-3)
     assert plate.poured_mass_kg > plate.castings_mass_kg
     assert 0 < plate.yield_share < 1
     choke = choke_area(
@@ -105,7 +104,83 @@ def _areas_and_masses_agree(plate: MatchPlate, metal: object) -> None:
     section = sum(i.dx * (i.cope_mm + i.drag_mm) for i in plate.ingates)
     assert section == pytest.approx(plate.areas.ingate_mm2)
     assert sum(r.dy * r.cope_mm for r in plate.runners) == pytest.approx(plate.areas.runner_mm2)
-    assert b > a
+    assert (plate.sprue.end_diameter or 0.0) > plate.sprue.diameter
+
+
+def _sliced_gating(plate: MatchPlate) -> float:
+    """Return the metal of the gating [mm³] from level slices, each the union of what stands in it."""
+    rects = (*plate.runners, *plate.ingates, *plate.necks)
+    levels = {0.0, plate.base.height_mm, plate.sprue.foot_mm, plate.sprue.foot_mm + plate.sprue.height_mm}
+    levels |= {-plate.well.height_mm, *(r.cope_mm for r in rects), *(-r.drag_mm for r in rects)}
+    edges = sorted(levels)
+    total = 0.0
+    for low, high in itertools.pairwise(edges):
+        thick, z = high - low, (low + high) / 2
+        there = [box(*r.bounds) for r in rects if -r.drag_mm < z < r.cope_mm]
+        if 0 < z < plate.base.height_mm:
+            there.append(_shape(plate.base))
+        if -plate.well.height_mm < z < 0:
+            there.append(_shape(plate.well))
+        kept = unary_union(there) if there else box(0, 0, 0, 0)
+        taken = [_outline(plate, i) for i in plate.impressions]
+        if z > 0:
+            taken += [_shape(c) for c in plate.risers]
+        total += thick * kept.difference(unary_union(taken)).area
+    a, b = plate.sprue.diameter / 2, (plate.sprue.end_diameter or 0.0) / 2
+    return total + math.pi * plate.sprue.height_mm / 3 * (a * a + a * b + b * b)
+
+
+def _outline(plate: MatchPlate, place: Rect) -> Polygon:
+    """Return the outline of one casting on its plate: its rectangle, less what its edge lies in from the side."""
+    item = plate.impression
+    half, low, high = item.length_mm / 2, -item.width_mm / 2, item.width_mm / 2
+    near = [(x, low + depth) for x, depth in item.edge] or [(-half, low), (half, low)]
+    turned = rotate(Polygon([(-half, high), *near, (half, high)]), place.turned_deg, origin=(0, 0))
+    return translate(turned, place.x, place.y)
+
+
+@settings(deadline=None, max_examples=15)
+@given(impressions, st.sampled_from([IRON, BRONZE]), st.integers(1, 3), st.floats(0.0, 0.3), st.floats(0.0, 0.3))
+def test_a_curved_side_is_reached_by_its_gates(
+    item: Impression, metal: object, count: int, fore: float, aft: float
+) -> None:
+    """The side that faces the runner slants from either end to a point nearer the runner, off the middle."""
+    depth, length = item.width_mm, item.length_mm
+    edge = ((-length / 2, fore * depth), (0.1 * length, 0.0), (length / 2, aft * depth))
+    item = replace(item, edge=edge)
+    plate = lay_out(item, metal, Practice(SHELF, impressions=count))  # type: ignore[arg-type]
+    rho = metal.density_kg_m3 / 1e9  # type: ignore[attr-defined]
+    assert plate.gating_mass_kg == pytest.approx(_sliced_gating(plate) * rho, rel=5e-3)
+    for last in plate.necks or plate.ingates:
+        into = box(*last.bounds)
+        hit = [c for c in (_outline(plate, i) for i in plate.impressions) if c.distance(into) < 1e-6]
+        assert len(hit) == 1
+        # the whole width of the gate ends in the casting: past its end nothing of the gate is left open
+        far = max(hit[0].exterior.coords, key=lambda p: abs(p[1] - plate.sprue.y))[1]
+        x0, y0, x1, y1 = last.bounds
+        end = y1 if far > plate.sprue.y else y0
+        strip = box(x0 + 1e-6, min(end, far), x1 - 1e-6, max(end, far))
+        assert hit[0].intersection(strip).area == pytest.approx(strip.area, rel=1e-6, abs=1e-6)
+
+
+def test_metal_flows_from_piece_to_piece() -> None:
+    """Ingates in the drag lap under runner and riser, or the cope's metal would meet them in a line only."""
+    drag = replace(JACK, cope_mm=1.0, drag_mm=40.0)
+    for metal in (IRON, BRONZE):
+        plate = lay_out(drag, metal, Practice(SHELF))
+        assert all(i.drag_mm > 0.0 and i.cope_mm == 0.0 for i in plate.ingates)
+        for i in plate.ingates:
+            under = sum(box(*i.bounds).intersection(box(*r.bounds)).area for r in plate.runners)
+            assert under >= i.dx * i.drag_mm - 1e-6  # as much opening as the ingate has section
+        for n, c in zip(plate.necks, plate.risers, strict=True):
+            assert box(*n.bounds).intersection(_shape(c)).area >= n.dx * 5.0  # type: ignore[arg-type]
+
+
+@given(st.floats(1, 60), st.floats(0.01, 2))
+def test_disc_strip(radius: float, share: float) -> None:
+    half = share * radius
+    strip = box(-2 * radius, -half, 2 * radius, half)
+    assert disc_strip(radius, half) == pytest.approx(Point(0, 0).buffer(radius, 256).intersection(strip).area, rel=1e-4)
 
 
 def test_two_impressions_face_each_other_across_the_runner() -> None:
