@@ -1,6 +1,6 @@
 """Field types for spec sections: quantities that are read from text, with their allowed range.
 
-A section is a pydantic model derived from `Section`; a field is written `length: Length(50, 900)` and holds
+A section is a class derived from `Section`; a field is written `length: Length(50, 900)` and holds
 millimetres once read. The range is said in both units in every message and in the JSON Schema.
 """
 
@@ -8,17 +8,18 @@ from __future__ import annotations
 
 from typing import Annotated, Any
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, ValidationInfo, WithJsonSchema
 from pydantic_core import PydanticCustomError
 
 from shared import units
+from shared.section import Field, Read, Section
 from shared.units import Kind, QuantityError
 
+__all__ = [
+    "RANGE", "Angle", "Contraction", "Field", "HardnessHRC", "Length", "Mass", "Section", "Share", "Temperature",
+    "Time", "quantity",
+]  # fmt: skip
 
-class Section(BaseModel):
-    """A table of a spec file: unknown keys are refused, values never change after reading."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
+RANGE = "x-range"  # in the JSON Schema: least and greatest value allowed, and their unit
 
 
 def _fail(allowed: str) -> PydanticCustomError:
@@ -49,7 +50,7 @@ def quantity(kind: Kind, low: float | None, high: float | None, bare: str | None
     """
     said = _say_range(kind, low, high, False)
 
-    def read(value: object, info: ValidationInfo) -> float:
+    def read(value: object, info: Any) -> float:
         context = info.context or {}
         unit = context.get("units", "mm") if bare == "file" else bare
         if unit == "inch":
@@ -66,8 +67,9 @@ def quantity(kind: Kind, low: float | None, high: float | None, bare: str | None
     schema = {
         "anyOf": [{"type": "number"}, {"type": "string"}] if bare else [{"type": "string"}],
         "description": f"{kind.name}, {said}; for example {kind.example}",
+        RANGE: [low, high, kind.inside],
     }
-    return Annotated[float, BeforeValidator(read), WithJsonSchema(schema)]
+    return Annotated[float, Read(read, schema)]
 
 
 def Length(low_mm: float, high_mm: float) -> Any:  # noqa: N802  a type is named like a type
@@ -83,7 +85,7 @@ def Angle(low_deg: float, high_deg: float) -> Any:  # noqa: N802
 def Share(low: float = 0.0, high: float = 1.0) -> Any:  # noqa: N802
     """Share field [-], written "4%" or as a bare fraction (0.04)."""
 
-    def read(value: object) -> float:
+    def read(value: object, _: Any) -> float:
         said = f'{low:.4g} to {high:.4g}, or "{100 * low:g}%" to "{100 * high:g}%"'
         try:
             number = float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
@@ -94,8 +96,12 @@ def Share(low: float = 0.0, high: float = 1.0) -> Any:  # noqa: N802
             raise _fail(said)
         return number
 
-    schema = {"anyOf": [{"type": "number"}, {"type": "string"}], "description": f"share, {low} to {high}"}
-    return Annotated[float, BeforeValidator(read), WithJsonSchema(schema)]
+    schema = {
+        "anyOf": [{"type": "number"}, {"type": "string"}],
+        "description": f'share, {low:g} to {high:g}, or "{100 * low:g}%" to "{100 * high:g}%"',
+        RANGE: [low, high, ""],
+    }
+    return Annotated[float, Read(read, schema)]
 
 
 def Temperature(low_c: float, high_c: float) -> Any:  # noqa: N802
@@ -122,7 +128,7 @@ def HardnessHRC(low: float, high: float) -> Any:  # noqa: N802
     """Rockwell C hardness field [HRC], written "62 HRC"; other scales are refused here."""
     said = f'{low:g} to {high:g} HRC, such as "62 HRC"'
 
-    def read(value: object) -> float:
+    def read(value: object, _: Any) -> float:
         try:
             number, scale = units.parse_hardness(value)
         except QuantityError:
@@ -131,4 +137,5 @@ def HardnessHRC(low: float, high: float) -> Any:  # noqa: N802
             raise _fail(said)
         return number
 
-    return Annotated[float, BeforeValidator(read), WithJsonSchema({"type": "string", "description": said})]
+    schema = {"type": "string", "description": said, RANGE: [low, high, "HRC"]}
+    return Annotated[float, Read(read, schema)]

@@ -10,11 +10,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, TypeVar
 
-from pydantic import BaseModel, ValidationError
+from pydantic_core import ValidationError
 
 from shared.errors import Fault, InputError
+from shared.section import Section, fields_of
 
-M = TypeVar("M", bound=BaseModel)
+M = TypeVar("M", bound=Section)
 _TABLE = re.compile(r"^\s*\[\[?\s*([A-Za-z0-9_.\-\"' ]+?)\s*\]\]?\s*(?:#.*)?$")
 _KEY = re.compile(r"^\s*([A-Za-z0-9_\-\"'.]+)\s*=")
 
@@ -86,6 +87,19 @@ def read_text(path: str | Path) -> SourceText:
         raise InputError(Fault(name, "file", "a folder", "a TOML file")) from None
     except (UnicodeDecodeError, OSError) as err:
         raise InputError(Fault(name, "file", type(err).__name__, "a readable TOML file in UTF-8")) from None
+    return parse_text(name, text)
+
+
+def parse_text(name: str, text: str) -> SourceText:
+    """Read TOML from text.
+
+    Args:
+        name: what messages call it, such as the file's path.
+        text: the TOML.
+
+    Raises:
+        InputError: it is not TOML.
+    """
     try:
         data = tomllib.loads(text)
     except tomllib.TOMLDecodeError as err:
@@ -96,21 +110,21 @@ def read_text(path: str | Path) -> SourceText:
     return SourceText(name, text, _line_index(text), data)
 
 
-def _known_keys(model: type[BaseModel], at: tuple[Any, ...]) -> list[str]:
+def _known_keys(model: type[Section], at: tuple[Any, ...]) -> list[str]:
     """Return the keys allowed in the table that `at` points into."""
     here: Any = model
     for bit in at:
-        found = here.model_fields.get(str(bit)) if isinstance(here, type) and issubclass(here, BaseModel) else None
+        found = fields_of(here).get(str(bit)) if isinstance(here, type) and issubclass(here, Section) else None
         if found is None:
             return []
         here = _model_in(found.annotation)
         if here is None:
             return []
-    return list(here.model_fields)
+    return list(fields_of(here))
 
 
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+def _model_in(annotation: Any) -> type[Section] | None:
+    if isinstance(annotation, type) and issubclass(annotation, Section):
         return annotation
     for arg in getattr(annotation, "__args__", ()):
         found = _model_in(arg)
@@ -119,7 +133,7 @@ def _model_in(annotation: Any) -> type[BaseModel] | None:
     return None
 
 
-def _translate(error: Any, source: SourceText, model: type[BaseModel]) -> Fault:
+def _translate(error: Any, source: SourceText, model: type[Section]) -> Fault:
     # a union adds its branch's tag to the location; only real keys count
     loc = tuple(bit for bit in error["loc"] if not ("[" in str(bit) or str(bit).startswith("function")))
     key = ".".join(str(bit) for bit in loc)
@@ -157,7 +171,7 @@ def validate(source: SourceText, model: type[M], context: dict[str, Any] | None 
 
     Args:
         source: the file as read.
-        model: the pydantic model of the whole file.
+        model: the section that is the whole file.
         context: extra context for the fields; `units` is taken from the file itself.
 
     Raises:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import os
 import sys
+from copy import copy
 from pathlib import Path
 from typing import Annotated, Any
 
@@ -88,6 +89,10 @@ def numbers(
     specs: SpecArgs,
     part: Annotated[str | None, typer.Option("--part", help="one part only, such as blade or bedding")] = None,
     solids: Annotated[bool, typer.Option("--solids", help="add masses and whatever only the models tell")] = False,
+    family: Annotated[bool, typer.Option("--family", help="only the sizes that tell siblings apart")] = False,
+    picture: Annotated[
+        Path | None, typer.Option("--picture", help="with --family: draw them to one scale (PNG, SVG or PDF)")
+    ] = None,
     as_json: JsonFlag = False,
     shop: ShopOpt = None,
 ) -> None:
@@ -95,6 +100,11 @@ def numbers(
 
     Example: planewright numbers specs/heron.toml --part bedding
     """
+    if family or picture is not None:
+        from parts.commands.family import run_family
+
+        run_family(specs, family, part, solids, picture, as_json, shop)
+        return
     from parts.commands.numbers import run_numbers
 
     run_numbers(specs, part, solids, as_json, shop)
@@ -184,6 +194,63 @@ def edge(
 
 
 @app.command()
+def new(
+    name: Annotated[str, typer.Argument(metavar="NAME", help="what the new plane is called")],
+    like: Annotated[Path, typer.Option("--like", metavar="SPEC", help="the sibling it is sized from")],
+    length: Annotated[str, typer.Option("--length", metavar="L", help='of the body, such as "17-1/2 in" or 445mm')],
+    blade_width: Annotated[str, typer.Option("--blade-width", metavar="W", help='such as "2-1/4 in" or 57mm')],
+    kind: Annotated[str | None, typer.Option("--kind", help="kind wanted; the sibling must be of it")] = None,
+    out: Annotated[Path | None, typer.Option("--out", help="file to write; default: beside the sibling")] = None,
+    as_json: JsonFlag = False,
+    shop: ShopOpt = None,
+) -> None:
+    """Size a new plane from a sibling by stated rules and write its spec, each size with its reason.
+
+    Example: planewright new Plover --like specs/heron.toml --length "17-1/2 in" --blade-width "2-1/4 in"
+    """
+    from parts.commands.new import run_new
+
+    run_new(name, like, length, blade_width, kind, out, as_json, shop)
+
+
+@app.command()
+def diff(
+    old: Annotated[Path, typer.Argument(metavar="OLD", help="the plane as it was")],
+    new_spec: Annotated[Path, typer.Argument(metavar="NEW", help="the plane as it will be, of the same kind")],
+    solids: Annotated[bool, typer.Option("--solids", help="judge castings in stock by the models too")] = False,
+    out: Annotated[Path, typer.Option("--out", help="folder of the outputs, for the papers")] = Path("output"),
+    as_json: JsonFlag = False,
+    shop: ShopOpt = None,
+) -> None:
+    """Say what differs: keys, numbers, parts, papers to issue again, patterns and castings that still serve.
+
+    Example: planewright diff specs/heron.toml specs/heron-b.toml
+    """
+    from parts.commands.diff import run_diff
+
+    run_diff(old, new_spec, out, solids, as_json, shop)
+
+
+@app.command("first-article")
+def first_article(
+    spec: SpecArg,
+    measured: Annotated[Path | None, typer.Argument(metavar="[MEASURED.csv]", help="the filled sheet")] = None,
+    template: Annotated[bool, typer.Option("--template", help="print the sheet to fill in (CSV)")] = False,
+    confidence: Annotated[str, typer.Option("--confidence", help="of the intervals")] = "95%",
+    write: Annotated[bool, typer.Option("--write", help="add what was found to shop.toml, its comments kept")] = False,
+    as_json: JsonFlag = False,
+    shop: ShopOpt = None,
+) -> None:
+    """Find the shop's real contraction by axis from measured castings, and the lines for shop.toml.
+
+    Example: planewright first-article specs/heron.toml --template > first.csv
+    """
+    from parts.commands.first_article import run_first_article
+
+    run_first_article(spec, measured, template, confidence, write, as_json, shop)
+
+
+@app.command()
 def schema() -> None:
     """Print the JSON Schema of the spec, for editors.
 
@@ -226,6 +293,20 @@ def _front(
         typer.echo(NEXT_STEPS)
 
 
+def _asked(words: list[str]) -> typer.Typer:
+    """Return the program with only the command that is asked for, or with all where none is.
+
+    Reading every command's options takes longer than most answers.
+    """
+    here = copy(app)
+    one = [c for c in app.registered_commands if c.callback and [c.name or c.callback.__name__] == words[:1]]
+    here.registered_commands = one or app.registered_commands
+    here.registered_groups = []
+    if not one:
+        here.add_typer(_reckon("reckon" in words[:1]), name="reckon", help=RECKON_HELP)
+    return here
+
+
 def run(argv: list[str] | None = None) -> int:
     """Run one command line.
 
@@ -236,8 +317,7 @@ def run(argv: list[str] | None = None) -> int:
         The exit code: 0 fine, 1 a check failed, 2 bad input, 3 a model could not be built.
     """
     words = sys.argv[1:] if argv is None else argv
-    app.add_typer(_reckon("reckon" in words[:1]), name="reckon", help=RECKON_HELP)
-    command = typer.main.get_command(app)
+    command = typer.main.get_command(_asked(words))
     try:
         code = command.main(args=argv, prog_name="planewright", standalone_mode=False)
     except typer.Abort:
