@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from shared.record import Value
 
 EXIT_FINE = 0
 EXIT_CHECK_FAILED = 1
@@ -16,8 +16,7 @@ class PlanewrightError(Exception):
     exit_code = EXIT_BAD_INPUT
 
 
-@dataclass(frozen=True)
-class Fault:
+class Fault(Value):
     """One thing wrong with an input: where, what was read, what is allowed."""
 
     where: str  # file, file:line, an option, or a table row

@@ -107,3 +107,24 @@ def hashes(folder: Path, leave_out: tuple[str, ...] = ()) -> dict[str, str]:
     """Return path -> sha256 of every file below a folder, sorted by path."""
     files = sorted(p for p in folder.rglob("*") if p.is_file())
     return {p.relative_to(folder).as_posix(): sha256_of(p) for p in files if p.name not in leave_out}
+
+
+def write_new(path: Path, text: str) -> None:
+    """Write a file that was not there before, whole or not at all.
+
+    Raises:
+        InputError: something of that name is there, or the place cannot be written.
+    """
+    try:
+        handle, work = tempfile.mkstemp(prefix=f"{PARTIAL}{path.name}.", dir=path.parent)
+    except OSError as err:
+        raise InputError(Fault(str(path), "file", type(err).__name__, "a place that can be written")) from None
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            file.write(text)
+        Path(work).chmod(0o644)
+        os.link(work, path)  # unlike a rename it never replaces what is there
+    except FileExistsError:
+        raise InputError(Fault(str(path), "file", "a file", "a name that is free", "nothing was written")) from None
+    finally:
+        Path(work).unlink()

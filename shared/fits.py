@@ -10,10 +10,10 @@ from __future__ import annotations
 import difflib
 import math
 import re
-from dataclasses import dataclass
 from typing import Literal
 
 from shared.errors import Fault, InputError
+from shared.record import Value
 from shared.tables import table
 
 LETTERS = ("c", "d", "e", "f", "g", "h", "js", "k", "m", "n", "p")
@@ -24,8 +24,7 @@ _MEMORY_UPPER = {"d": "d_es", "e": "e_es"}
 _MEMORY_LOWER = {"m": "m_ei", "n": "n_ei", "p": "p_ei"}
 
 
-@dataclass(frozen=True)
-class Limits:
+class Limits(Value):
     """Deviations of one tolerance class from the nominal size [um]."""
 
     name: str
@@ -34,8 +33,7 @@ class Limits:
     from_memory: bool  # a fundamental deviation that was recalled, not read in a copy
 
 
-@dataclass(frozen=True)
-class Fit:
+class Fit(Value):
     """A hole and a shaft of the same nominal size [um]; a negative clearance is interference."""
 
     diameter: float

@@ -15,7 +15,7 @@ FINEST = 64  # smallest division of a rule [-]
 
 @dataclass(frozen=True)
 class Step:
-    """What a size is rounded to: inches [in] in an inch spec, millimetres [mm] in a metric one; 0 leaves it as it is."""
+    """What a size is rounded to: inches [in] in an inch spec, millimetres [mm] in a metric one; 0 leaves it as is."""
 
     inch: float
     mm: float
@@ -37,8 +37,10 @@ def rounded(mm: float, step: Step, units: str, direction: Direction = "near") ->
     size = step.of(units)
     if size == 0:
         return mm
-    how = {"near": round, "up": lambda v: math.ceil(v - 1e-6), "down": lambda v: math.floor(v + 1e-6)}[direction]
-    return how(mm / size) * size
+    steps = mm / size
+    if direction == "up":
+        return math.ceil(steps - 1e-6) * size
+    return (math.floor(steps + 1e-6) if direction == "down" else round(steps)) * size
 
 
 def written(mm: float, units: str) -> str:
@@ -48,12 +50,19 @@ def written(mm: float, units: str) -> str:
     inches = mm / MM_PER_IN
     near = Fraction(round(inches * FINEST), FINEST)
     if abs(inches - float(near)) > 1e-6:
+        if abs(inches - round(inches, 4)) > 1e-7 and abs(mm - round(mm, 2)) < 1e-7:
+            return f'"{round(mm, 2):g} mm"'  # meant in millimetres
         return f"{round(inches, 4):g}"
     # halves and whole inches read well as they are
     return f"{float(near):g}" if near.denominator <= 2 else f'"{inch_fraction(mm, FINEST)} in"'
 
 
 def said(mm: float, units: str) -> str:
-    """Return a length [mm] for a sentence, in a spec's units."""
-    text = written(mm, units).strip('"').removesuffix(" in")
-    return f"{text} {'in' if units == 'inch' else 'mm'}"
+    """Return a length [mm] for a sentence, in a spec's units; inches as a fraction where they are one."""
+    if units == "mm":
+        return f"{written(mm, units)} mm"
+    fraction = inch_fraction(mm, FINEST)
+    if not fraction.startswith("~"):
+        return f"{fraction} in"
+    text = written(mm, units).strip('"')
+    return text if text.endswith("mm") else f"{text} in"

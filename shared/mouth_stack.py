@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+
+from shared.record import Value
 
 
-@dataclass(frozen=True)
-class Contribution:
+class Contribution(Value):
     """One cause of a spread: its own tolerance, and how much of it reaches the result."""
 
     name: str
@@ -21,8 +21,7 @@ class Contribution:
         return abs(self.tolerance * self.sensitivity)
 
 
-@dataclass(frozen=True)
-class Stack:
+class Stack(Value):
     """A set of independent contributions to one size."""
 
     contributions: tuple[Contribution, ...]

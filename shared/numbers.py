@@ -6,8 +6,10 @@ The JSON, the sheets, `explain` and the docs all read them here.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Any
+
+from shared import record
 
 # The end of a key is its unit; the longest ending that fits counts.
 UNIT_OF_SUFFIX = {
@@ -24,9 +26,11 @@ UNIT_OF_SUFFIX = {
     "_hv": "HV",
     "_mpa": "MPa",
     "_n": "N",
+    "_n_mm": "N·mm",
     "_s": "s",
     "_min": "min",
     "_h": "h",
+    "_k_per_h": "K/h",
     "_l": "l",
     "_percent": "%",
     "_um_per_k": "µm/K",
@@ -50,15 +54,14 @@ def unit_of(key: str) -> str:
     return UNIT_OF_SUFFIX[max(fits, key=len)] if fits else ""
 
 
-@dataclass(frozen=True)
-class Number:
+class Number(record.Value):
     """One derived number."""
 
     key: str
     value: Value
     meaning: str
     formula: str
-    values: Mapping[str, Value] = field(default_factory=dict)
+    values: Mapping[str, Value] = MappingProxyType({})
     source: str = GEOMETRY
     decided_by: str = ""
 

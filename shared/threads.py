@@ -6,13 +6,11 @@ major diameter less pitch, about 77 % of full thread in both systems: common pra
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from shared.record import Value
 from shared.units import MM_PER_IN
 
 
-@dataclass(frozen=True)
-class Thread:
+class Thread(Value):
     """One thread: name, major diameter [mm], pitch [mm]."""
 
     name: str
@@ -39,15 +37,17 @@ METRIC = {
     "medium": Thread("M6", 6.0, 1.0),
     "large": Thread("M8", 8.0, 1.25),
     "fine": Thread("M6x0.75", 6.0, 0.75),
+    "small-fine": Thread("M5x0.5", 5.0, 0.5),
 }
 UNIFIED = {
     "small": _unified("#10-24 UNC", 0.190, 24),
     "medium": _unified("1/4-20 UNC", 0.250, 20),
     "large": _unified("5/16-18 UNC", 0.3125, 18),
     "fine": _unified("1/4-28 UNF", 0.250, 28),
+    "small-fine": _unified("#10-32 UNF", 0.190, 32),
 }
 
 
 def thread(use: str, system: str) -> Thread:
-    """Return the thread for a use ("small", "medium", "large", "fine") in a spec's units ("inch", "mm")."""
+    """Return the thread for a use ("small", "medium", "large", "fine", "small-fine") in a spec's units ("inch", "mm")."""
     return (UNIFIED if system == "inch" else METRIC)[use]

@@ -9,8 +9,9 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 from fractions import Fraction
+
+from shared.record import Value
 
 MM_PER_IN = 25.4  # exact by definition of the international inch (1959)
 G_PER_LB = 453.59237  # exact by definition of the avoirdupois pound (1959)
@@ -30,8 +31,7 @@ class QuantityError(ValueError):
         super().__init__(f"read {read!r}; allowed: {allowed}")
 
 
-@dataclass(frozen=True)
-class Kind:
+class Kind(Value):
     """A kind of quantity: its unit inside and how each written unit gets there."""
 
     name: str

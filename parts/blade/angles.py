@@ -7,10 +7,10 @@ questions and differ by degrees, so each keeps its own name and none is called "
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Literal
 
 from shared.errors import Fault, InputError
+from shared.record import Record
 
 Orientation = Literal["bevel-down", "bevel-up"]
 
@@ -32,8 +32,7 @@ CHIP_FLOW_RULE = (
 )
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class EdgeAngles:
+class EdgeAngles(Record):
     """Angles at an edge [deg], to the sole; the last six are along the travel, by the three rules."""
 
     cutting: float

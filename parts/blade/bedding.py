@@ -102,6 +102,17 @@ def contact_length(t: float, bed: float, support_height: float, top_height: floa
     return max(high - low, 0.0)
 
 
+def steel_at(s: float, t: float, bevel: float) -> float:
+    """Return the thickness of the steel at a distance s from the edge along the blade's flat [mm].
+
+    Args:
+        s: distance from the edge [mm].
+        t: thickness behind the bevel [mm].
+        bevel: ground bevel [deg].
+    """
+    return min(t, s * math.tan(math.radians(bevel)))
+
+
 def edge_deflection(u: float, E: float, width: float, t: float) -> float:
     """Return how far the edge bends per newton of force square to the blade [mm/N]: 4u^3/(E*w*t^3).
 

@@ -48,6 +48,7 @@ def bedding_numbers(
     width_class: str = "h11",
     slot_class: str = "H12",
     pins: Sequence[tuple[str, float, str]] = (),
+    relief: float = 0.0,
 ) -> Numbers:
     """Return every number of the bedding.
 
@@ -79,6 +80,7 @@ def bedding_numbers(
         width_class: ISO 286 class of the blade's width.
         slot_class: ISO 286 class of the mouth slot's width.
         pins: further fits: name, diameter [mm], fit such as "H7/g6".
+        relief: length of the bed between its ends that does not touch the blade, along the blade [mm].
 
     Raises:
         InputError: impossible sizes or an unknown tolerance class.
@@ -98,6 +100,7 @@ def bedding_numbers(
         micro_width=micro_width,
         bed_low=bed_low_height,
         bed_top=bed_top_height,
+        relief=relief,
     )
     _adjust(out, bed, adjuster_lead, adjuster_ratio, depth_of_cut, width, side_clearance, pivot_from_edge)
     stack = mouth_stack(
@@ -129,6 +132,7 @@ def _support(
     micro_width: float,
     bed_low: float,
     bed_top: float,
+    relief: float,
 ) -> None:
     down = orientation == "bevel-down"
     foot = g.bed_foot(under, bed)
@@ -168,20 +172,23 @@ def _support(
     )
     row = table("steel")["physical"][steel]
     modulus = 1000.0 * float(row["e_gpa"])
+    # bevel up the bed often begins under the bevel, where the steel is still thin
+    carried = thickness if down else g.steel_at(u, thickness, bevel)
     out.add(
         "edge_deflection_um_per_100n",
-        1e5 * g.edge_deflection(u, modulus, width, thickness),
+        1e5 * g.edge_deflection(u, modulus, width, carried),
         "how far the edge bends under 100 N spread over its width, square to the blade",
-        "100*4*u^3/(E*w*t^3)",
-        {"u": u, "E_mpa": modulus, "w": width, "t": thickness},
-        f"cantilever of full thickness; modulus: {row['source']}",
+        "100*4*u^3/(E*w*t^3)" if down else "100*4*u^3/(E*w*t^3), t: steel where the bed begins, t or u*tan(bevel)",
+        {"u": u, "E_mpa": modulus, "w": width, "t": carried},
+        f"cantilever of {'full thickness' if down else 'even thickness'}; modulus: {row['source']}",
     )
+    less = ", less the relief" if relief else ""
     out.add(
         "contact_length_mm",
-        g.contact_length(under, bed, support, bed_top),
-        "length of bed under the blade, from its support to the bed's upper end",
-        "(z_top - z_support)/sin(bed)",
-        {"z_top": bed_top, "z_support": support, "bed": bed},
+        g.contact_length(under, bed, support, bed_top) - relief,
+        "length of bed under the blade, from its support to the bed's upper end" + less,
+        "(z_top - z_support)/sin(bed)" + (" - relief" if relief else ""),
+        {"z_top": bed_top, "z_support": support, "bed": bed} | ({"relief": relief} if relief else {}),
     )
 
 

@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from shared.errors import Fault, InputError
+from shared.record import Record
 
 #: Width of a micro-bevel along itself when a spec does not say [mm]; common practice, no source.
 MICRO_WIDTH_MM = 0.5
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class BevelShape:
+class BevelShape(Record):
     """Section of the bevel side: facets from the edge back to the heel [mm], measured on the blade."""
 
     micro_length: float  # along the micro-bevel; 0 without one

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from typing import Any
 
+from parts.blade.angles import Orientation
 from parts.blade.card_sections import (
     Row,
     Section,
@@ -65,6 +66,7 @@ def blade_card(
     room_m3: float | None = None,
     identity: Mapping[str, str] | None = None,
     units: str = "inch",
+    orientation: Orientation = "bevel-down",
 ) -> Card:
     """Return the blade card.
 
@@ -86,6 +88,7 @@ def blade_card(
         room_m3: free volume of the room it is done in [m3], or None.
         identity: further lines of the head, such as the spec's hash.
         units: "inch" or "mm", which of both stands first.
+        orientation: "bevel-down" or "bevel-up".
     """
     head = [
         Row("plane", f"{plane}, revision {revision}"),
@@ -95,7 +98,7 @@ def blade_card(
     sections = [
         angle_section(blade, units),
         numbers_section("Bevel, hollow and camber", blade, units, _is_shape),
-        making_section(blank, units),
+        making_section(blank, units, orientation),
     ]
     if bars is not None:
         sections.append(bars_section(bars, kerf, units))

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from parts.blade.angles import Orientation
 from parts.blade.bevel import bevel_length
 from parts.blade.cryo import nitrogen_needed, oxygen_after_release, oxygen_warnings
 from parts.blade.heat_treat import ROOM_C, Plan, Step
 from parts.blade.retemper import SOURCE as HJ_SOURCE
 from parts.blade.retemper import correct_temper
-from parts.blade.stock import GRINDING_ORDER, GRINDING_SOURCE, BarOrder, Blank
+from parts.blade.stock import GRINDING_SOURCE, BarOrder, Blank, grinding_order
 from parts.blade.temper import c_to_f
 from shared import thermal
 from shared.errors import InputError
@@ -154,7 +155,7 @@ def _size3(sizes: tuple[float, float, float], units: str) -> str:
     return " x ".join(both_units(v, units) for v in sizes)
 
 
-def making_section(blank: Blank | None, units: str) -> Section:
+def making_section(blank: Blank | None, units: str, orientation: Orientation = "bevel-down") -> Section:
     """Return bar, blank and order of work; `units` says which unit stands first."""
     rows = []
     if blank is not None:
@@ -181,9 +182,8 @@ def making_section(blank: Blank | None, units: str) -> Section:
                     str(table("steel")["grinding"]["hot_rolled_flat"]["source"]),
                 )
             )
-    rows += [
-        Row(f"{i}. {what}", finish, why, GRINDING_SOURCE) for i, (what, finish, why) in enumerate(GRINDING_ORDER, 1)
-    ]
+    order = enumerate(grinding_order(orientation), 1)
+    rows += [Row(f"{i}. {what}", finish, why, GRINDING_SOURCE) for i, (what, finish, why) in order]
     burn = table("steel")["grinding"]["burn"]
     return Section("Making", tuple(rows), (f"Grinding burn: {burn['rule']} ({burn['source']}).",))
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Any
 
 from parts.blade.hardness import steel_name
 from parts.blade.temper import c_to_f
 from shared.errors import Fault, InputError
+from shared.record import Value
 from shared.tables import table
 
 KELVIN = 273.15
@@ -59,8 +59,7 @@ def retained_after(steel: str, temperature_c: float) -> tuple[float, float]:
     return retained_austenite(high, temperature_c), retained_austenite(low, temperature_c)
 
 
-@dataclass(frozen=True)
-class SetPoint:
+class SetPoint(Value):
     """A cold-treatment set point, judged for liquid nitrogen at one atmosphere."""
 
     temperature_c: float
@@ -139,8 +138,7 @@ def enthalpy(from_c: float, to_c: float) -> float:
     return up_to(from_c + KELVIN) - up_to(to_c + KELVIN)
 
 
-@dataclass(frozen=True)
-class Nitrogen:
+class Nitrogen(Value):
     """Liquid nitrogen for a cool-down: for the steel alone."""
 
     heat_kj: float

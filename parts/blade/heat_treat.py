@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
 from typing import Any
 
 from parts.blade.cryo import retained_after, set_point
@@ -11,6 +10,7 @@ from parts.blade.hardness import steel_name
 from parts.blade.retemper import CONSTANT, parameter_of_holds
 from parts.blade.temper import TemperChoice, c_to_f, choose_temper, f_to_c
 from shared.errors import InputError
+from shared.record import Value, replace
 from shared.tables import table
 
 INCH_MM = 25.4
@@ -24,8 +24,7 @@ CAUTIONS = (
 )
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(Value):
     """One step of the route."""
 
     name: str
@@ -35,8 +34,7 @@ class Step:
     source: str
 
 
-@dataclass(frozen=True)
-class Plan:
+class Plan(Value):
     """The whole route, with what to expect and what to watch."""
 
     steel: str

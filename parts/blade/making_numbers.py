@@ -78,21 +78,37 @@ def heat_numbers(out: Numbers, steel: str, hardness: float, thickness: float, co
                 out.add(key, mid, said, "(low + high)/2", {"low_f": value[0], "high_f": value[1]}, row["source"])
 
 
-def life_numbers(out: Numbers, slot: float, thickness: float, bevel: float, loss: float) -> None:
+def life_numbers(
+    out: Numbers, slot: float, thickness: float, bevel: float, loss: float, adjuster_life: float | None = None
+) -> None:
     """Add usable length and sharpenings; slot from the edge, thickness and loss each [mm], bevel [deg].
+
+    `adjuster_life` is the length [mm] after which a depth adjuster no longer reaches the blade, where there is one.
 
     Raises:
         InputError: the bevel of a new blade reaches the slot.
     """
     usable = usable_length(slot, thickness, bevel)
     put = {"slot_from_edge": slot, "t": thickness, "bevel": bevel}
-    out.add(
-        "usable_length_mm",
-        usable,
-        "length that can be sharpened away before the heel of the bevel meets the slot",
-        "slot from edge - t/tan(bevel)",
-        put,
-    )
+    if adjuster_life is None:
+        out.add(
+            "usable_length_mm",
+            usable,
+            "length that can be sharpened away before the heel of the bevel meets the slot",
+            "slot from edge - t/tan(bevel)",
+            put,
+        )
+    else:
+        ends = {usable: "the bevel's heel meets the slot", adjuster_life: "the last cross slot reaches the adjuster"}
+        usable = min(ends)
+        out.add(
+            "usable_length_mm",
+            usable,
+            "length that can be sharpened away before the bevel meets the slot or the adjuster the last cross slot",
+            "lesser of slot from edge - t/tan(bevel), and the adjuster's row of cross slots",
+            {**put, "adjuster": adjuster_life},
+            decided_by=ends[usable],
+        )
     out.add(
         "sharpenings",
         sharpenings(usable, loss),

@@ -185,6 +185,7 @@ def blade_numbers(
     cold_c: float | None = None,
     loss_per_sharpening: float = LOSS_PER_SHARPENING_MM,
     stock_per_side: float = STOCK_PER_SIDE_MM,
+    adjuster_life: float | None = None,
 ) -> Numbers:
     """Return every number of a blade but its mass.
 
@@ -207,6 +208,7 @@ def blade_numbers(
         cold_c: set point of a cold treatment [degC], or None.
         loss_per_sharpening: length lost by each sharpening [mm].
         stock_per_side: grinding stock a side after hardening [mm].
+        adjuster_life: length after which a depth adjuster no longer reaches the blade [mm], or None.
 
     Raises:
         InputError: impossible angles or sizes, an unknown steel, a hardness out of its reach.
@@ -227,6 +229,6 @@ def blade_numbers(
         camber_at_work=camber_at_work,
     )
     heat_numbers(out, steel, hardness, thickness, cold_c)
-    life_numbers(out, slot_from_edge, thickness, bevel, loss_per_sharpening)
+    life_numbers(out, slot_from_edge, thickness, bevel, loss_per_sharpening, adjuster_life)
     blank_numbers(out, steel, width, length, thickness, stock_per_side)
     return out

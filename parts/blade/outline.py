@@ -11,15 +11,22 @@ from shared.profile import Pen, Point, Profile
 
 CAMBER_DRAWN = 0.05  # a shallower curve of the edge is drawn straight [mm]
 TOP_RISE = 0.05  # rise of the top's arch over the width [-]; own outline
+CROSS_CORNER = 0.5  # of a cross slot: a 1 mm mill, or the laser
 EYE_BLEND = 1.5  # round where the slot runs into its eye, so that no crack starts there
 
 
 @dataclass(frozen=True)
 class BladeOutline:
-    """Outside and slot of a blade, each as (y, s) [mm]."""
+    """Outside, slot and cross slots of a blade, each as (y, s) [mm]."""
 
     outside: Profile
     slot: Profile
+    cross: tuple[Profile, ...] = ()
+
+    @property
+    def all(self) -> list[Profile]:
+        """The outside first, then every opening."""
+        return [self.outside, self.slot, *self.cross]
 
 
 def edge_camber(size: BladeSize, bed_angle: float) -> float:
@@ -43,13 +50,24 @@ def edge_points(size: BladeSize, camber: float) -> tuple[Point, Point, Point]:
 
 
 def slot_outline(size: BladeSize) -> Profile:
-    """Return the slot with its round eye at the lower end, (y, s) [mm]."""
+    """Return the slot with its round eye at the lower end, (y, s) [mm]; a plain slot where the eye is no wider."""
     half, r = size.slot_width / 2, size.slot_eye / 2
+    if r <= half:
+        return Profile.slot((0.0, size.slot_low + half), (0.0, size.slot_high - half), size.slot_width, "blade slot")
     neck = size.slot_eye_center + (r * r - half * half) ** 0.5
     top = size.slot_high - half
     pen = Pen.at(half, neck, "blade slot").line_to(half, top).arc_to((0.0, size.slot_high), (-half, top))
     pen = pen.line_to(-half, neck, corner=EYE_BLEND).arc_to((0.0, size.slot_low), (half, neck))
     return pen.close(start_corner=EYE_BLEND)
+
+
+def cross_outlines(size: BladeSize) -> tuple[Profile, ...]:
+    """Return the cross slots, their corners as round as a small mill leaves them, (y, s) [mm]."""
+    made = []
+    for c in size.cross_slots:
+        y, half = c.length / 2, c.width / 2
+        made.append(Profile.rectangle(-y, c.at - half, y, c.at + half, CROSS_CORNER, "blade cross slot"))
+    return tuple(made)
 
 
 def with_lower_end(size: BladeSize, pen: Pen) -> Profile:
@@ -68,7 +86,7 @@ def outline(size: BladeSize, bed_angle: float) -> BladeOutline:
     """
     left, middle, right = edge_points(size, edge_camber(size, bed_angle))
     pen = Pen.at(*left, "blade outline").arc_to(middle, right)
-    return BladeOutline(with_lower_end(size, pen), slot_outline(size))
+    return BladeOutline(with_lower_end(size, pen), slot_outline(size), cross_outlines(size))
 
 
 def edge_length(size: BladeSize) -> float:

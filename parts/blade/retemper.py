@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from parts.blade.temper import TemperCurve, c_to_f, curve_for
 from shared.errors import Fault, InputError
+from shared.record import Value
 from shared.tables import table
 
 KELVIN = 273.15
@@ -94,8 +94,7 @@ def fit_error(
     return float(np.sqrt(np.mean((fitted(p) - np.asarray(hrc, float)) ** 2)))
 
 
-@dataclass(frozen=True)
-class Correction:
+class Correction(Value):
     """What to do after the first piece has been measured."""
 
     reads: str  # "as wanted", "high" or "low"

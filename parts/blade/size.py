@@ -1,14 +1,17 @@
 """Every resolved size of a blade.
 
-Blade frame: s runs from the edge up the face [mm], q is normal to the face, positive away from the bed; the
-blade's steel lies in q = -thickness .. 0 and its edge at s = 0. y is the plane's y.
+Blade frame: s runs from the edge up the blade's flat [mm], q is normal to the flat, positive away from the bed, and
+the edge is at s = 0. Bevel down the flat is the face and the steel lies in q = -thickness .. 0; bevel up the flat lies
+on the bed and the steel lies in q = 0 .. thickness. y is the plane's y.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+from parts.blade.angles import Orientation
 from parts.blade.spec import BladeSpec
+from shared.record import Record
 
 SLOT_WIDTH = 11.0  # lets the lever-cap screw's head through
 SLOT_FROM_EDGE = 45.0
@@ -16,8 +19,16 @@ SLOT_FROM_TOP = 30.0
 MICRO_WIDTH = 0.5  # honed flat of a micro-bevel along the bevel
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class BladeSize:
+@dataclass(frozen=True)
+class CrossSlot:
+    """A short slot across the blade, in which a depth adjuster's tongue sits [mm]."""
+
+    at: float  # s of its middle, from a new edge
+    width: float  # along s
+    length: float  # across
+
+
+class BladeSize(Record):
     """Resolved blade [mm, deg]."""
 
     width: float
@@ -32,9 +43,11 @@ class BladeSize:
     slot_width: float
     slot_low: float  # lower end of the slot from a new edge, along s
     slot_high: float  # upper end
-    slot_eye: float  # diameter of the round hole at the lower end, passes the chipbreaker screw's head
+    slot_eye: float  # diameter of the round hole at the lower end; no wider than the slot: none
     corner_radius: float  # the two top corners
     arris: float  # easing of every edge but the cutting edge
+    orientation: Orientation = "bevel-down"
+    cross_slots: tuple[CrossSlot, ...] = ()
 
     @property
     def honed_bevel(self) -> float:

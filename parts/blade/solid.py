@@ -11,7 +11,7 @@ from math import cos, radians, sin, tan
 import cadquery as cq
 
 from parts.blade.bedding import BACK_BEVEL_WIDTH_MM
-from parts.blade.outline import edge_camber, edge_length, slot_outline, with_lower_end
+from parts.blade.outline import cross_outlines, edge_camber, edge_length, slot_outline, with_lower_end
 from parts.blade.size import BladeSize
 from shared.cad.edges import chamfer_named
 from shared.cad.solids import Frame, extrude_in, one_valid_solid, pick_edges
@@ -22,10 +22,11 @@ BEYOND = 1.0  # what the bar has before the bevels are ground
 
 
 def solid(size: BladeSize, bed_angle: float) -> cq.Solid:
-    """Return the blade in the plane's frame, its edge at x = z = 0, its face up and forward.
+    """Return the blade in the plane's frame, its edge at x = z = 0; bevel down its face up and forward, bevel up its
+    flat on the bed.
 
-    With a back bevel the edge lies below the face; the blade is then moved along its bed until the edge is at z = 0,
-    which leaves it the back bevel's depth over sin(bed) aft of x = 0.
+    With a back bevel the edge lies off the flat; the blade is then moved along its bed until the edge is at z = 0,
+    which leaves it the back bevel's depth over sin(bed) aft of x = 0 (bevel up: ahead of it).
 
     Args:
         size: the blade.
@@ -45,6 +46,8 @@ def solid(size: BladeSize, bed_angle: float) -> cq.Solid:
         cutters.append(_grinder(size, size.back_bevel, (0.0, -drop), camber, below=False))
     ground = one_valid_solid(_bar(size).cut(*cutters), PART, "bevels")
     slide = drop / tan(radians(bed_angle))
+    if size.orientation == "bevel-up":
+        ground, slide = one_valid_solid(ground.mirror("XY"), PART, "turn over"), -slide
     seated = ground.translate(cq.Vector(slide, 0, 0)).rotate((0, 0, 0), (0, 1, 0), -bed_angle)
     return one_valid_solid(seated, PART, "seat")
 
@@ -55,7 +58,8 @@ def _bar(size: BladeSize) -> cq.Solid:
     low = -half * tan(radians(size.skew)) - BEYOND
     outside = with_lower_end(size, Pen.at(-half, low, "blade bar").line_to(half, low))
     frame = Frame((0.0, 0.0, -t), (0.0, 1.0, 0.0), (1.0, 0.0, 0.0))
-    bar = extrude_in(outside, frame, (0.0, 0.0, 1.0), t, [slot_outline(size)], PART)
+    openings = [slot_outline(size), *cross_outlines(size)]
+    bar = extrude_in(outside, frame, (0.0, 0.0, 1.0), t, openings, PART)
     if not size.arris:
         return bar
 
@@ -63,7 +67,7 @@ def _bar(size: BladeSize) -> cq.Solid:
         box = edge.BoundingBox()
         return any(abs(box.zmin - z) < 1e-4 and abs(box.zmax - z) < 1e-4 for z in (-t, 0.0))
 
-    pieces = len(outside.segments) + len(slot_outline(size).segments)
+    pieces = sum(len(o.segments) for o in (outside, *openings))
     edges = pick_edges(bar, on_a_face, 2 * pieces, PART, "arrises")
     return chamfer_named(bar, PART, "arrises", edges, size.arris, gaps=[t])
 

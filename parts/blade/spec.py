@@ -1,13 +1,9 @@
 # mypy: disable-error-code="valid-type"
 """What a spec says of the blade."""
 
-from __future__ import annotations
-
 from typing import Literal
 
-from pydantic import Field
-
-from shared.fields import Angle, HardnessHRC, Length, Section, Temperature
+from shared.fields import Angle, Field, HardnessHRC, Length, Section, Temperature
 
 
 class BladeSpec(Section):
@@ -26,3 +22,15 @@ class BladeSpec(Section):
     cold_treatment: Temperature(-273, 0) | None = Field(None, description="set point after hardening")
     wheel_diameter: Length(75, 500) | None = Field(None, description="grinding wheel of a hollow grind")
     slot_from_edge: Length(30, 80) | None = Field(None, description="new edge to the lower end of the slot")
+
+
+class BevelUpBladeSpec(BladeSpec):
+    """The blade of a bevel-up plane: shorter, and its bevel alone sets the cutting angle."""
+
+    width: Length(30, 70)
+    length: Length(85, 220)
+    thickness: Length(2.5, 5)
+    bevel: Angle(20, 60) = Field(description="ground bevel to the flat")
+    micro_bevel: Angle(20, 65) | None = Field(None, description="honed bevel where it differs from the ground one")
+    back_bevel: Angle(0, 10) = Field(0.0, description="bevel on the flat, which lies on the bed; it takes clearance")
+    slot_from_edge: Length(18, 70) | None = Field(None, description="new edge to the lower end of the slot")

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
+from parts.blade.angles import Orientation
 from parts.blade.hardness import steel_name
 from shared.errors import Fault, InputError, RequestError
+from shared.record import Value
 from shared.tables import table
 from shared.units import MM_PER_IN
 
@@ -21,8 +22,7 @@ MOST_PATTERNS = 60_000
 _UNIT = 0.001  # lengths are compared in thousandths of a millimetre, so that sums are exact
 
 
-@dataclass(frozen=True)
-class Blank:
+class Blank(Value):
     """Sizes on the way from bar to blade [mm]: width, length, thickness."""
 
     finished: tuple[float, float, float]
@@ -104,8 +104,7 @@ def blank(
     )
 
 
-@dataclass(frozen=True)
-class BarCut:
+class BarCut(Value):
     """One way of cutting a bar, and how often."""
 
     bar: float
@@ -114,8 +113,7 @@ class BarCut:
     left_over: float
 
 
-@dataclass(frozen=True)
-class BarOrder:
+class BarOrder(Value):
     """Bars to buy for an order."""
 
     cuts: tuple[BarCut, ...]
@@ -221,4 +219,30 @@ GRINDING_ORDER = (
     ("hone", "Ra 0.1 um or finer at the edge", "face first, then bevel or micro-bevel"),
     ("ease again", "every edge but the cutting edge, by hand", "grinding has made them sharp"),
 )
+#: What differs when the bevel is up: the flat lies on the bed, and the bevel is the face that meets the chip.
+BEVEL_UP = {
+    "grind the face": (
+        "grind the flat",
+        "Ra 0.4 um, flat within 0.01 mm over the first 30 mm",
+        "the datum of everything after it; it lies on the bed",
+    ),
+    "grind the back": (
+        "grind the upper side",
+        "Ra 0.8 um, parallel to the flat within 0.05 mm",
+        "lever cap and clamp press on it; its thickness does not move the edge",
+    ),
+    "grind the edges": ("grind the edges", "square to the flat, parallel", "lateral adjustment needs a straight side"),
+    "grind the bevel": (
+        "grind the bevel",
+        "Ra 0.4 um, light cuts, flood or frequent dips",
+        "the chip slides on it; a surface hotter than the temper is soft",
+    ),
+    "hone": ("hone", "Ra 0.1 um or finer at the edge", "flat first, then bevel or micro-bevel"),
+}
 GRINDING_SOURCE = "common practice, no source"
+
+
+def grinding_order(orientation: Orientation) -> tuple[tuple[str, str, str], ...]:
+    """Return the order of work, as (what, finish, why), for a blade with its bevel "bevel-down" or "bevel-up"."""
+    changed = BEVEL_UP if orientation == "bevel-up" else {}
+    return tuple(changed.get(step[0], step) for step in GRINDING_ORDER)

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from parts.blade.hardness import steel_name
 from shared.errors import Fault, InputError
 from shared.interpolate import interpolate
+from shared.record import Record
 from shared.tables import table
 
 #: Two hardness readings closer than this are the same [HRC].
@@ -23,8 +22,7 @@ def c_to_f(c: float) -> float:
     return c * 1.8 + 32
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class TemperCurve:
+class TemperCurve(Record):
     """Hardness after tempering; it holds only for the hardening temperature it was measured with."""
 
     key: str
@@ -95,8 +93,7 @@ class TemperCurve:
         return found
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class TemperChoice:
+class TemperChoice(Record):
     """A temper for a wanted hardness, with everything that makes it uncertain."""
 
     curve: TemperCurve

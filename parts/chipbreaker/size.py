@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from parts.chipbreaker.spec import ChipbreakerSpec
+from shared.record import Record
 
 GAP = 0.5
 WIDTH_LESS = 0.15
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class ChipbreakerSize:
+class ChipbreakerSize(Record):
     """Resolved chipbreaker [mm, deg]; positions are s in the blade frame, as set on the blade."""
 
     width: float

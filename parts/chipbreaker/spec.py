@@ -1,11 +1,7 @@
 # mypy: disable-error-code="valid-type"
 """What a spec says of the chipbreaker."""
 
-from __future__ import annotations
-
-from pydantic import Field
-
-from shared.fields import Angle, Length, Section
+from shared.fields import Angle, Field, Length, Section
 
 
 class ChipbreakerSpec(Section):

@@ -8,7 +8,6 @@ import typer
 
 from parts.commands.load import load_design
 from parts.commands.show import option_fault, print_json
-from parts.handle.cutplan.model import WAYS
 from parts.handle.footage import footage
 from parts.handle.rack import write_rack
 from parts.handle.wood import wood_cautions
@@ -47,7 +46,7 @@ def run_blanks(
             raise option_fault("--papers", str(papers), "only together with --rack")
         _footage(d, quantity, as_json)
         return
-    plans = rack_plan(d, quantity, rack, WAYS)
+    plans = rack_plan(d, quantity, rack, quick=False)
     best = best_way(plans)
     if leftovers is not None:
         _write_leftovers(

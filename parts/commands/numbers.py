@@ -9,8 +9,9 @@ from typing import Any
 import typer
 
 from parts.commands.load import load_designs, shop_path
-from parts.commands.show import format_value, option_fault, print_json, print_numbers
+from parts.commands.show import option_fault, print_json, print_numbers
 from parts.plane.numbers import plane_numbers
+from shared.explain import explain, explanation_text, format_value
 from shared.numbers import Numbers
 
 FROM_MODELS = {"mass_kg", "casting_mass_kg", "center_of_mass_mm", "pattern_volume_ratio"}
@@ -118,11 +119,4 @@ def run_explain(spec: Path, number: str, as_json: bool, shop: Path | None) -> No
             }
         )
         return
-    typer.echo(f"{number} = {format_value(n)}")
-    typer.echo(f"  meaning: {n.meaning}")
-    typer.echo(f"  formula: {n.formula}")
-    for name, value in n.values.items():
-        typer.echo(f"    {name} = {value:.6g}" if isinstance(value, float) else f"    {name} = {value}")
-    typer.echo(f"  source:  {n.source}")
-    if n.decided_by:
-        typer.echo(f"  decided by: {n.decided_by}")
+    typer.echo(explanation_text(explain(part, n)))

@@ -8,6 +8,7 @@ import typer
 
 from parts.commands.load import load_design
 from parts.commands.show import print_json
+from parts.plane.pattern_bow import bow_json
 from parts.plane.pattern_list import pattern_list, pattern_text, shrink_sizes
 
 
@@ -30,6 +31,9 @@ def run_pattern(spec: Path, as_json: bool, shop: Path | None) -> None:
                     "contraction_low": p.contraction.low,
                     "contraction_high": p.contraction.high,
                     "master_contraction": None if d.master is None else d.master.x,
+                    "contraction_by_axis": {axis: p.contraction.along(axis) for axis in "xyz"},
+                    "notes": list(p.notes),
+                    "counter_bow": bow_json(p.bow),
                     "rows": shrink_sizes(p),
                 }
                 for p in parts

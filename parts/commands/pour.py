@@ -9,6 +9,7 @@ import typer
 from parts.commands.load import load_design
 from parts.commands.show import print_json, print_numbers
 from parts.plane.pour import pour_plan
+from parts.plane.pour_sheet import pour_text
 
 
 def run_pour(spec: Path, quantity: int, as_json: bool, shop: Path | None) -> None:
@@ -21,24 +22,18 @@ def run_pour(spec: Path, quantity: int, as_json: bool, shop: Path | None) -> Non
         shop: the works' practice, or None.
     """
     d = load_design(spec, shop)
-    from parts.plane.castings import cast_parts
     from parts.plane.models import models_of
+    from parts.plane.moulding import foundry_parts
 
-    plan = pour_plan(cast_parts(d, models_of(d)), d.shop, quantity)
+    plan = pour_plan(foundry_parts(models_of(d)), d.shop, quantity)
     if as_json:
         print_json({"plane": d.spec.plane.name, **plan.as_json()})
         return
-    print_numbers(
-        plan.numbers,
-        False,
-        f"{d.spec.plane.name}, revision {d.spec.plane.revision}: pour plan for {quantity} good planes",
-    )
+    typer.echo(f"{d.spec.plane.name}, revision {d.spec.plane.revision}: pour plan for {quantity} good planes")
+    typer.echo("\n".join(pour_text(plan)))
+    typer.echo("\nhow each number comes about")
+    print_numbers(plan.numbers, False, "all castings")
     for name, numbers in plan.parts.items():
         print_numbers(numbers, False, f"\n{name}")
     for name, pour in plan.alloys.items():
         print_numbers(pour.numbers, False, f"\nalloy {name}")
-    typer.echo("\nsteps")
-    for i, step in enumerate(plan.steps, 1):
-        typer.echo(f"  {i}. {step}")
-    for line in plan.cautions:
-        typer.echo(f"caution: {line}")

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 import json
-import math
 from typing import Any
 
 import typer
 
 from shared import units
 from shared.errors import Fault, InputError
-from shared.numbers import Number, Numbers
+from shared.explain import format_value
+from shared.numbers import Numbers
 from shared.units import Kind, QuantityError
 
 
@@ -60,25 +60,6 @@ def option_fault(option: str, read: object, allowed: str, hint: str = "") -> Inp
 def print_json(data: Any) -> None:
     """Print one JSON object on stdout and nothing else."""
     typer.echo(json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False))
-
-
-def format_value(number: Number) -> str:
-    """Write one value with its unit; lengths in both units."""
-    value = number.value
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        if isinstance(value, list) and value and all(isinstance(v, int | float) for v in value):
-            return ", ".join(f"{v:.4g}" for v in value) + (f" {number.unit}" if number.unit else "")
-        if isinstance(value, list):
-            return "; ".join(str(v) for v in value) or "none"
-        return str(value)
-    if isinstance(value, float) and not math.isfinite(value):
-        return str(value)
-    digits = f"{value:.5g}" if isinstance(value, float) else str(value)
-    if number.unit == "mm":
-        return f"{value:.3f} mm ({units.to_inch(value):.4f} in)"
-    if number.unit == "°C":
-        return f"{value:.0f} °C ({value * 1.8 + 32:.0f} °F)"
-    return f"{digits} {number.unit}".rstrip()
 
 
 def print_numbers(numbers: Numbers, as_json: bool, title: str = "") -> None:

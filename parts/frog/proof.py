@@ -33,7 +33,7 @@ def prove(size: FrogSize, made: FrogSolids) -> FrogProof:
     Raises:
         GeometryError: a machined face is not found on the finished solid.
     """
-    missing = {name: _missing(size, made, name, at, out) for name, at, out in _machined(size)}
+    missing = {name: _missing(size, made, name, at, out) for name, at, out in machined_planes(size)}
     return FrogProof(made.finished.cut(made.casting).Volume(), least_draft(made.casting), missing)
 
 
@@ -57,7 +57,7 @@ def _normals(face: cq.Face) -> Iterator[tuple[cq.Vector, cq.Vector]]:
             yield point, normal
 
 
-def _machined(size: FrogSize) -> list[tuple[str, Vector, Vector]]:
+def machined_planes(size: FrogSize) -> list[tuple[str, Vector, Vector]]:
     """Return name, a point and the outward normal of each machined plane."""
     at = slope(size)
     return [

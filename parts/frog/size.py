@@ -6,12 +6,12 @@ s is used, and h is the depth below the bed face (h = 0), along the inward norma
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, radians, sin
 
+from shared.record import Record
 
-@dataclass(frozen=True, eq=False, repr=False)
-class FrogSize:
+
+class FrogSize(Record):
     """Resolved frog [mm, deg]."""
 
     bed_angle: float

@@ -1,12 +1,8 @@
 # mypy: disable-error-code="valid-type"
 """What a spec says of the frog; all of it has defaults."""
 
-from __future__ import annotations
-
-from pydantic import Field
-
 from shared.casting.alloy_field import CastAlloy
-from shared.fields import Length, Section
+from shared.fields import Field, Length, Section
 
 
 class FrogSpec(Section):

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from parts.handle.lumber import Thickness, exact_board_feet, thickness_to_buy
+from shared.record import Record
 
 Point = tuple[float, float]
 PRACTICE_SOURCE = "the shop's own practice (defaults: general shop figures from memory, common practice)"
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class WoodPractice:
+class WoodPractice(Record):
     """What a woodshop does. Lengths [mm], angles [deg], times [s]; common practice, no source, unless said."""
 
     kerf_rip_mm: float = 3.2  # full-kerf table saw, from memory
@@ -47,8 +46,7 @@ class WoodPractice:
             raise InputError([Fault("wood practice", n, f"{getattr(self, n)}", "0 or more, finite") for n in names])
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Blank:
+class Blank(Record):
     """A rough blank: along the grain x across the grain x thickness [mm], with the outline to saw from it, if any.
 
     The outline's points stand in the blank's own frame: x along the grain, origin at the lower-left corner.

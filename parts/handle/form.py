@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import TYPE_CHECKING
+
+from shared.record import Record
 
 if TYPE_CHECKING:
     from parts.handle.size import ToteSize
@@ -113,8 +114,7 @@ def peak(f: Callable[[float], float], low: float, high: float) -> float:
     return (low + high) / 2
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Station:
+class Station(Record):
     """One section of the loft: its two points in the mid-plane, half width and lengths of its elliptical ends [mm]."""
 
     front: Point
@@ -124,8 +124,7 @@ class Station:
     back_end: float
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class ToteForm:
+class ToteForm(Record):
     """Control values of the curves: front and back points [mm], half width [mm], ends as shares of the depth [-]."""
 
     front: tuple[Point, ...]

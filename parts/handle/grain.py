@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from parts.handle.wood import MECHANICAL_SOURCE, Species
 from shared.errors import Fault, InputError, RequestError
 from shared.findings import Finding, judge
+from shared.record import Record
 from shared.tables import table
 
 HANKINSON_SOURCE = "Wood Handbook FPL-GTR-190 (2010), Eq. 5-4 (formula and exponents from memory)"
@@ -27,8 +27,7 @@ _ALIASES = {
 }
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class AcrossGrain:
+class AcrossGrain(Record):
     """A property at an angle: value, along P and across Q the grain [MPa], exponent [-] and where they are from."""
 
     value_mpa: float
@@ -38,8 +37,7 @@ class AcrossGrain:
     source: str
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Section:
+class Section(Record):
     """A section of the handle: direction of its axis in the side view [deg from the sole], section modulus [mm3]."""
 
     name: str

@@ -67,6 +67,13 @@ def largest_hand(grip: float, fingers: Literal[3, 4]) -> float:
     return (grip - row["clearance"]) / share
 
 
+def grip_for(breadth: float, fingers: Literal[3, 4]) -> float:
+    """Return the clear grip length [mm] that a hand of a breadth [mm] asks for: `largest_hand` turned round."""
+    row = hand_table()["grip_length"]
+    share = row["three_finger_share"] if fingers == 3 else 1.0
+    return float(breadth * share + row["clearance"])
+
+
 def three_finger_band(breadth: float) -> float:
     """Return the length [mm] that three fingers of a hand of this breadth [mm] take along the grip."""
     return float(hand_table()["grip_length"]["three_finger_share"]) * breadth

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache
 
 from shared.errors import Fault, InputError
+from shared.record import Record
 from shared.tables import table
 from shared.units import MM_PER_IN, split_number, to_inch
 
@@ -16,8 +16,7 @@ KILN_DRIED_SOURCE = "NHLA Rules 2023, p. 56, Standard Kiln Dried Rule, as quoted
 MM_PER_FT = 12 * MM_PER_IN
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Thickness:
+class Thickness(Record):
     """One nominal rough thickness and what is left of it [mm]."""
 
     name: str  # in quarters, such as 5/4

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from parts.handle.wood import FIBRE_SATURATION_PERCENT, Species
 from shared.errors import Fault, InputError
 from shared.findings import Finding, judge
 from shared.numbers import Numbers
+from shared.record import Record
 from shared.tables import table
 
 EMC_SOURCE = "Wood Handbook FPL-GTR-190 (2010), Eq. 4-5"
@@ -18,8 +18,7 @@ Grain = Literal["flat", "quarter"]
 Method = Literal["coefficient", "green-basis"]
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Climate:
+class Climate(Record):
     """Air of a place: temperature [degC], relative humidity [share]."""
 
     name: str
@@ -32,8 +31,7 @@ class Climate:
         return emc_percent(self.temperature_c, self.humidity)
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Movement:
+class Movement(Record):
     """A change of size [mm] with the method that gave it and what to know about it."""
 
     change_mm: float
@@ -243,7 +241,10 @@ def moisture_finding(wood: Species, shop: Climate, customer: Climate, clearance_
         f"{wood.id} goes from {shop.emc_percent:.1f} % to {customer.emc_percent:.1f} % MC; a bore that shrinks onto "
         "the rod splits the handle",
         MOVEMENT_SOURCE,
-        "" if clearance_mm >= needed else f"bore {needed - clearance_mm:.2f} mm wider",
+        ""
+        if clearance_mm >= needed
+        else f"ream the bore {needed - clearance_mm:.2f} mm wider, or bring shop_humidity in shop.toml's [climate] "
+        "nearer to the customer's",
     )
 
 

@@ -36,13 +36,17 @@ def least_side_radius(size: ToteSize) -> float:
     return min(a.radius for a in arcs if min(a.start[1], a.end[1]) > size.foot_height)
 
 
-def handle_numbers(tote: ToteSize, knob: KnobSize, spec: HandleSpec) -> Numbers:
-    """Return the numbers of tote and knob [mm, deg, percent]; blanks and grain are added by their own modules."""
+def handle_numbers(tote: ToteSize | None, knob: KnobSize, spec: HandleSpec) -> Numbers:
+    """Return the numbers of tote (where there is one) and knob [mm, deg, percent].
+
+    Blanks and grain are added by their own modules.
+    """
     out = Numbers("handle")
-    _hand(out, tote, spec)
-    _tote_sizes(out, tote, spec)
-    _tote_wood(out, tote)
-    _knob_sizes(out, knob, spec)
+    if tote is not None:
+        _hand(out, tote, spec)
+        _tote_sizes(out, tote, spec)
+        _tote_wood(out, tote)
+    _knob_sizes(out, knob, spec, tote is None)
     return out
 
 
@@ -129,7 +133,7 @@ def _tote_wood(out: Numbers, tote: ToteSize) -> None:
              "counterbore_depth_mm": tote.nut_counterbore_depth})  # fmt: skip
 
 
-def _knob_sizes(out: Numbers, knob: KnobSize, spec: HandleSpec) -> None:
+def _knob_sizes(out: Numbers, knob: KnobSize, spec: HandleSpec, rest: bool) -> None:
     grip = grip_of(spec)
     for name, value, meaning, formula, put_in in (
         ("knob_height", knob.height, "height of the knob", "0.47 * grip, within 38 to 45 mm", {"grip_mm": grip}),
@@ -138,6 +142,8 @@ def _knob_sizes(out: Numbers, knob: KnobSize, spec: HandleSpec) -> None:
         ("knob_waist", knob.waist, "diameter of the knob's waist", "0.66 * knob diameter, within 20 to 32 mm",
          {"knob_diameter_mm": knob.diameter}),
     ):  # fmt: skip
+        if rest:
+            formula, put_in = "as usual for a finger rest on a plane held in one hand", {}
         out.add(f"{name}_mm", value, meaning, formula, put_in, SPEC if getattr(spec, name) is not None else PROPORTION)
     out.add("knob_foot_diameter_mm", knob.foot_diameter, "diameter of the knob's foot",
             "the greater of 0.80 * knob diameter and waist + 4 mm",

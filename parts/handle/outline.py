@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from parts.handle.form import Point
@@ -76,6 +77,7 @@ def fit_arcs(curve: Curve, low: float, high: float, top: float, tolerance: float
     return [*fit_arcs(curve, low, middle, top, tolerance), *fit_arcs(curve, middle, high, top, tolerance)]
 
 
+@lru_cache(maxsize=16)
 def tote_side(size: ToteSize, tolerance: float = TOLERANCE) -> Profile:
     """Return the tote's side outline (x, z) [mm] in its own frame, arris included, counter-clockwise from the foot.
 

@@ -6,7 +6,6 @@ The grip follows from the hand, everything else from the grip; nothing here know
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from parts.handle import hand
 from parts.handle.form import ToteForm, point_on_rod, tote_form
@@ -25,6 +24,7 @@ from parts.handle.measure import (
 )
 from parts.handle.spec import HandleSpec
 from shared.errors import RequestError
+from shared.record import Value
 
 __all__ = [
     "Envelope",
@@ -58,8 +58,7 @@ FOOT_SHARE = 0.15  # height of the foot over the grip; proportion rule of this w
 TOE_HEAD_DEPTH = 3.5  # depth of the head below the top of the toe [mm]
 
 
-@dataclass(frozen=True)
-class ToeScrew:
+class ToeScrew(Value):
     """The second screw at the tote's toe: vertical, x from the rod's foot, heights above the foot plane [mm]."""
 
     x: float
@@ -70,8 +69,7 @@ class ToeScrew:
     boss_depth: float
 
 
-@dataclass(frozen=True)
-class ToteSize:
+class ToteSize(Value):
     """Resolved sizes of the tote [mm, deg]. Frame: origin at rod axis on the foot plane, x aft, z up."""
 
     grip: float  # clear height for the hand, along the rod, from the top of the foot
@@ -105,8 +103,7 @@ class ToteSize:
         return tote_form(self)
 
 
-@dataclass(frozen=True)
-class KnobSize:
+class KnobSize(Value):
     """Resolved sizes of the knob [mm]. Frame: origin on the foot plane at the rod's axis, z up."""
 
     height: float
@@ -237,14 +234,14 @@ def _need(what: str, have: float, need: float, hint: str) -> None:
 
 def _check_wood(size: ToteSize) -> None:
     wood, h = least_wood(size)
-    _need(f"the rod's bore at {h:.0f} mm up the rod", wood, MIN_WOOD, "a wider grip or a thinner rod")
+    _need(f"the rod's bore at {h:.0f} mm up the rod", wood, MIN_WOOD, "raise handle.grip_depth or handle.grip_width")
     side = (size.foot_width - size.boss_counterbore_diameter) / 2
-    _need("the counterbore on the tote's boss", side, MIN_BOSS_WOOD, "handle.foot_width, or a smaller boss")
+    _need("the counterbore on the tote's boss", side, MIN_BOSS_WOOD, "raise handle.foot_width")
     if size.toe:
         middle = size.toe.head_seat_z - size.toe.boss_depth
-        _need("the toe screw between head and boss", middle, MIN_TOE_WOOD, "a lower boss or a longer grip")
+        _need("the toe screw between head and boss", middle, MIN_TOE_WOOD, "raise handle.grip by 7 times what lacks")
         side = (size.foot_width - size.toe.boss_diameter) / 2
-        _need("the counterbore on the toe's boss", side, MIN_BOSS_WOOD, "handle.foot_width, or a smaller boss")
+        _need("the counterbore on the toe's boss", side, MIN_BOSS_WOOD, "raise handle.foot_width")
 
 
 def knob_size(
@@ -288,8 +285,12 @@ def knob_size(
     )
     if size.waist > 0.85 * size.diameter:
         least = size.waist / 0.85
-        raise RequestError(f"knob: a waist of {size.waist:.1f} mm needs a diameter of {least:.1f} mm or more")
-    _need("the rod's bore at the knob's waist", (size.waist - size.bore_diameter) / 2, MIN_WOOD, "handle.knob_waist")
+        raise RequestError(
+            f"knob: a waist of {size.waist:.1f} mm needs a diameter of {least:.1f} mm or more: "
+            f"raise handle.knob_diameter, or lower handle.knob_waist to {0.85 * size.diameter:.1f} mm"
+        )
+    middle = (size.waist - size.bore_diameter) / 2
+    _need("the rod's bore at the knob's waist", middle, MIN_WOOD, "raise handle.knob_waist")
     side = (size.foot_diameter - size.boss_counterbore_diameter) / 2
-    _need("the counterbore on the knob's boss", side, MIN_BOSS_WOOD, "handle.knob_diameter, or a smaller boss")
+    _need("the counterbore on the knob's boss", side, MIN_BOSS_WOOD, "raise handle.knob_diameter")
     return size

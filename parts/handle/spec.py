@@ -1,12 +1,10 @@
 # mypy: disable-error-code="valid-type"
 """The `[handle]` section of a spec. The hand decides these sizes, never the plane's length."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from parts.handle.hand import Group
-from shared.fields import Angle, Length, Section, Share
+from shared.fields import Angle, Field, Length, Section, Share
 
 Species = Literal["black-cherry", "sugar-maple", "black-walnut", "american-beech", "white-oak", "yellow-birch"]
 
@@ -32,3 +30,12 @@ class HandleSpec(Section):
     knob_height: Length(38, 45) | None = None  # type: ignore[valid-type]
     knob_diameter: Length(34, 42) | None = None  # type: ignore[valid-type]
     knob_waist: Length(20, 32) | None = None  # type: ignore[valid-type]
+
+
+class SmallHandleSpec(HandleSpec):
+    """Handles of a plane that may be held in one hand: the tote is asked for or not, the knob may be a finger rest."""
+
+    tote: bool | None = Field(None, description="default: a tote on bodies of 230 mm (9 in) and more")
+    knob_height: Length(14, 45) | None = None  # type: ignore[valid-type]
+    knob_diameter: Length(24, 42) | None = None  # type: ignore[valid-type]
+    knob_waist: Length(17, 32) | None = None  # type: ignore[valid-type]

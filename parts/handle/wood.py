@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import difflib
-from dataclasses import dataclass
 from functools import cache
 
 from shared.errors import Fault, InputError
+from shared.record import Record
 from shared.tables import table
 
 MECHANICAL_SOURCE = "Wood Handbook FPL-GTR-190 (2010), Table 5-3a at 12 % MC"
@@ -14,8 +14,7 @@ DENSITY_SOURCE = "Wood Handbook FPL-GTR-190 (2010), chapter 4, Eq. 4-7"
 FIBRE_SATURATION_PERCENT = 30.0
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Species:
+class Species(Record):
     """One wood. Strengths [MPa], hardness [N], movement [share per 1 % MC], shrinkage [percent of green size]."""
 
     id: str
@@ -121,8 +120,7 @@ def species_density_kg_m3(wood: Species, mc_percent: float) -> float:
     return density_kg_m3(specific_gravity_at(basic, wood.shrinkage_volumetric_percent, mc_percent), mc_percent)
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Caution:
+class Caution(Record):
     """One thing that can hurt, in the shop's words, with its source."""
 
     topic: str

@@ -8,9 +8,9 @@ import cadquery as cq
 
 from parts.hardware.seating import Seating, Setting, wheel_travel, yoke_swing
 from parts.hardware.size import DepthAdjuster, HardwareSize, LateralLever
-from parts.hardware.turned import RUNNING, pin, ring, shank_outline
 from shared.cad.slope import Slope, cylinder
 from shared.cad.solids import Frame, Vector, extrude_in, one_valid_solid, revolve
+from shared.cad.turned import RUNNING, pin, ring, shank_outline
 from shared.profile import Pen, Profile
 
 Named = tuple[str, cq.Solid]

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import asin, degrees, radians, sin
 
 from parts.hardware.size import HardwareSize
 from shared.errors import RequestError
+from shared.record import Value
 
 Vector = tuple[float, float, float]
 
 
-@dataclass(frozen=True)
-class Axis:
+class Axis(Value):
     """A line in the plane's frame: a point on it [mm], its unit direction, and the length screwed in [mm]."""
 
     foot: Vector
@@ -20,8 +19,7 @@ class Axis:
     engaged: float
 
 
-@dataclass(frozen=True)
-class Seating:
+class Seating(Value):
     """Places of every small part.
 
     Rods start at `foot` and rise along `direction`; the toe screw's head sits at `foot` and its shank goes along
@@ -41,8 +39,7 @@ class Seating:
     toe_screw: Axis | None
 
 
-@dataclass(frozen=True)
-class Setting:
+class Setting(Value):
     """How the adjusters stand: blade up its bed from the nominal place [mm], lateral lever to the right [deg]."""
 
     blade_travel: float = 0.0

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from shared.record import Record
 from shared.threads import Thread
 
 ROD_IN_NUT = 0.7  # share of a rod nut's height that the rod fills; the driver's slot takes the rest
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Screw:
+class Screw(Record):
     """A headed screw; `length` is under the head."""
 
     name: str
@@ -22,8 +20,7 @@ class Screw:
     washer_thickness: float = 0.0
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Rod:
+class Rod(Record):
     """A handle rod with a counterbored round nut on top; the axis starts at the rod's lower end."""
 
     name: str
@@ -33,8 +30,7 @@ class Rod:
     nut_height: float
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class DepthAdjuster:
+class DepthAdjuster(Record):
     """Post parallel to the bed, wheel on its thread, yoke between wheel and chipbreaker (blade frame s, h)."""
 
     thread: Thread
@@ -78,8 +74,7 @@ class DepthAdjuster:
         return self.post_h - self.pivot_h
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class LateralLever:
+class LateralLever(Record):
     """Strip on the bed's top with a roller in the blade's slot (blade frame s, h)."""
 
     pivot_at: float
@@ -97,8 +92,7 @@ class LateralLever:
     tab_width: float
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class HardwareSize:
+class HardwareSize(Record):
     """Everything bought or turned for one plane."""
 
     system: str

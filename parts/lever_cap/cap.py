@@ -12,9 +12,9 @@ import cadquery as cq
 from parts.lever_cap import outline
 from parts.lever_cap.size import LeverCapSize
 from shared.cad.edges import chamfer_named, fillet_named
+from shared.cad.machining import machined
 from shared.cad.solids import (
     Frame,
-    cut_away,
     extrude,
     extrude_both,
     extrude_in,
@@ -26,7 +26,7 @@ from shared.errors import GeometryError
 from shared.profile import Pen, Profile
 
 PART = "lever cap"
-RIM = 1.6  # radius of the casting's rim
+RIM = outline.CAP_RIM
 ARRIS = 0.4
 _FAR = 60.0
 
@@ -111,26 +111,6 @@ def cap_finished(size: LeverCapSize, casting: cq.Solid) -> cq.Solid:
         GeometryError: a step could not be built.
     """
     return _ease_ears(machined(casting, _cuts(size), PART), size)
-
-
-def machined(casting: cq.Solid, cuts: list[tuple[str, cq.Solid]], part: str) -> cq.Solid:
-    """Return a casting less its machining cuts, all in one step; only if that fails one by one, to name the culprit.
-
-    Args:
-        casting: the raw casting.
-        cuts: name and solid of each cut.
-        part: the part's name, for messages.
-
-    Raises:
-        GeometryError: a cut could not be made, or leaves more than one solid.
-    """
-    try:
-        return cut_away(casting, [cutter for _, cutter in cuts], part, "machine")
-    except GeometryError:
-        body = casting
-        for name, cutter in cuts:
-            body = one_valid_solid(body.cut(cutter), part, name)
-        return body
 
 
 def _cuts(size: LeverCapSize) -> list[tuple[str, cq.Solid]]:

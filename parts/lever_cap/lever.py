@@ -8,14 +8,14 @@ from __future__ import annotations
 import cadquery as cq
 
 from parts.lever_cap import outline
-from parts.lever_cap.cap import machined
 from parts.lever_cap.size import RUNNING_PLAY, LeverCapSize
 from shared.cad.edges import fillet_named
+from shared.cad.machining import machined
 from shared.cad.solids import extrude, extrude_both, mirror_y, one_valid_solid, pick_edges, taper_extrude
 from shared.profile import Profile
 
 PART = "cam lever"
-RIM = 1.4  # radius round the paddle
+RIM = outline.LEVER_RIM
 _FAR = 60.0
 
 

@@ -2,21 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import acos, cos, degrees, radians, sin
 
 from parts.lever_cap import leaf, outline, spring
 from parts.lever_cap.size import PAST_CENTER, SWING, LeverCapSize
 from shared.casting.alloy import Alloy
 from shared.numbers import COMMON_PRACTICE, GEOMETRY, PROPORTION, Numbers
+from shared.record import Record
 
 FRICTION = 0.15  # bronze or iron on steel, hardly oiled; value from memory
 BEAM = "beam theory: beam on two supports, loaded in the middle; modulus of spring steel 205 GPa from memory"
 STATICS = "statics: moments about the lever-cap screw"
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Forces:
+class Forces(Record):
     """Forces on the shut cap [N]."""
 
     cam: float
@@ -165,8 +164,10 @@ def _add_cap(n: Numbers, size: LeverCapSize, alloy: Alloy) -> None:
     stress = 6 * moment / (b * h**2)
     n.add("cap_stress_mpa", stress, "bending stress of the cap beside the screw", "6 F a / (b h²)",
           {"F_n": forces(size).nose, "a_mm": a, "b_mm": b, "h_mm": h}, "beam theory")  # fmt: skip
-    n.add("cap_stress_share", stress / alloy.yield_mpa, "the same as a share of the alloy's yield", "stress / yield",
-          {"stress_mpa": stress, "yield_mpa": alloy.yield_mpa}, alloy.source_of("yield_mpa"))  # fmt: skip
+    which, limit = alloy.holds
+    n.add("cap_stress_share", stress / limit, f"the same as a share of the alloy's {which} strength",
+          f"stress / {which}", {"stress_mpa": stress, f"{which}_mpa": limit},
+          alloy.source_of(f"{which}_mpa"))  # fmt: skip
     n.add("parting_q_mm", size.underside_q, "cap's parting plane: its underside, over the blade's face",
           "plate's top + larger of hump + 1.4 mm, and leaf + rivet head + 0.95 mm",
           {"plate_top_mm": size.press_q, "hump_q_mm": size.nose_q, "leaf_mm": size.spring_thickness})  # fmt: skip

@@ -25,6 +25,8 @@ RAMP = 2.0  # run of the casting's step from a machined to a plain face
 PLAIN_UNDER = 0.3  # plain faces of the lever lie so much under the milled ones beside them
 TIP_RISE = 4.5  # of the lever's tip, room for a finger tip
 TIP_THICK = 4.6
+CAP_RIM = 1.6  # radius of the cap casting's rim
+LEVER_RIM = 1.4  # radius round the paddle
 
 
 def front_at(size: LeverCapSize, q: float, stock: float = 0.0) -> float:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, radians, sin
 
 from parts.lever_cap import spring
+from shared.record import Record
 
 PAST_CENTER = 10.0  # deg the lever goes beyond the cam's highest lift before it meets its stop
 SWING = 100.0  # deg from open to shut
@@ -15,8 +15,7 @@ RIVET_HEAD = 1.0  # thickness of the spring rivet's head
 RIVET_PLAY = 0.15  # under that head, so that the leaf can flatten
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class LeverCapSize:
+class LeverCapSize(Record):
     """Resolved lever cap [mm]; s and q in the blade frame, in the shut position."""
 
     width: float  # at the nose

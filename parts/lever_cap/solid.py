@@ -20,24 +20,36 @@ def on_bed(solid: cq.Solid, bed_angle: float) -> cq.Solid:
     return cq.Solid(solid.moved(cq.Location((0, 0, 0), (0, 1, 0), -bed_angle)).wrapped)
 
 
-def lever_cap_parts(size: LeverCapSize, bed_angle: float) -> list[tuple[str, cq.Solid]]:
+Castings = tuple[cq.Solid, cq.Solid]  # cap and cam lever
+
+
+def lever_cap_parts(
+    size: LeverCapSize, bed_angle: float, castings: Castings | None = None
+) -> list[tuple[str, cq.Solid]]:
     """Return the five parts, shut, in the plane's frame: cap, cam lever, pivot rivet, spring rivet, leaf spring.
 
     Args:
         size: resolved sizes [mm, deg].
         bed_angle: bed to sole [deg].
+        castings: the raw castings in the blade frame where they are at hand.
 
     Raises:
         GeometryError: a step could not be built.
     """
-    return [(name, on_bed(solid, bed_angle)) for name, solid in lever_cap_flat(size)]
+    return [(name, on_bed(solid, bed_angle)) for name, solid in lever_cap_flat(size, castings)]
 
 
-def lever_cap_flat(size: LeverCapSize) -> list[tuple[str, cq.Solid]]:
-    """Return the five parts, shut, in the blade frame (x = s, y, z = q) [mm]."""
+def castings_flat(size: LeverCapSize) -> Castings:
+    """Return the raw castings of cap and cam lever in the blade frame; raises GeometryError as they do."""
+    return cap_casting(size), lever_casting(size)
+
+
+def lever_cap_flat(size: LeverCapSize, castings: Castings | None = None) -> list[tuple[str, cq.Solid]]:
+    """Return the five parts, shut, in the blade frame (x = s, y, z = q) [mm]; `castings` where they are at hand."""
+    cap, lever = castings or castings_flat(size)
     return [
-        ("lever cap cap", cap_finished(size, cap_casting(size))),
-        ("lever cap lever", lever_finished(size, lever_casting(size))),
+        ("lever cap cap", cap_finished(size, cap)),
+        ("lever cap lever", lever_finished(size, lever)),
         ("lever cap pivot rivet", pivot_rivet(size)),
         ("lever cap spring rivet", spring_rivet(size)),
         ("lever cap leaf spring", leaf_spring(size)),

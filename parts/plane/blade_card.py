@@ -6,6 +6,7 @@ from pathlib import Path
 
 from parts.blade import bedding_numbers as tolerances
 from parts.blade import stock
+from parts.blade.bedding import steel_under_edge
 from parts.blade.card import Card, blade_card, card_text
 from parts.blade.heat_treat import heat_treat_plan
 from parts.plane.design import Design
@@ -54,6 +55,7 @@ def card_of(d: Design, quantity: int | None = None) -> Card:
         chipbreaker=numbers.get("chipbreaker"),
         identity={"spec": d.loaded.source.sha256[:12], "works": d.shop.works.name},
         units=spec.units,
+        orientation=blade.orientation,
     )
 
 
@@ -92,8 +94,8 @@ def draw_blade_card(d: Design, folder: Path) -> None:
         temper=plan.temper,
         stack=mouth_stack(
             spec.bed.angle,
-            steel_under_edge=blade.thickness,
-            thickness_matters=True,
+            steel_under_edge=steel_under_edge(blade.orientation, blade.thickness, blade.back_bevel),
+            thickness_matters=blade.orientation == "bevel-down",
             bed_position_tol=tolerances.BED_POSITION_TOL_MM,
             bed_angle_tol=tolerances.BED_ANGLE_TOL_DEG,
             thickness_tol=tolerances.THICKNESS_TOL_MM,

@@ -6,15 +6,15 @@ import csv
 import io
 from pathlib import Path
 
-from parts.handle.cutplan.model import Order, Plan
+from parts.handle.cutplan.model import WAYS, Order, Plan
 from parts.handle.cutplan.plan import plan_boards
+from parts.handle.cutplan.sawsteps import steps
 from parts.handle.rack import read_rack
 from parts.plane.design import Design
 from parts.plane.wood import handle_blanks
 from shared.units import to_inch
 
 HANDLE_SETS = 10  # sets a build plans for; `planewright blanks` takes any number
-STRAIGHT = ("crosscut-first", "rip-first")
 
 
 def order_of(d: Design, quantity: int) -> Order:
@@ -22,7 +22,9 @@ def order_of(d: Design, quantity: int) -> Order:
     return Order(d.spec.plane.name, d.spec.handle.species, quantity, handle_blanks(d))
 
 
-def rack_plan(d: Design, quantity: int, rack: Path, ways: tuple[str, ...] = STRAIGHT) -> dict[str, Plan]:
+def rack_plan(
+    d: Design, quantity: int, rack: Path, ways: tuple[str, ...] = WAYS, quick: bool = True
+) -> dict[str, Plan]:
     """Plan the cuts.
 
     Args:
@@ -30,12 +32,14 @@ def rack_plan(d: Design, quantity: int, rack: Path, ways: tuple[str, ...] = STRA
         quantity: sets wanted.
         rack: the rack's CSV.
         ways: which ways of sawing to plan.
+        quick: interlocked boards are only looked over; a build does so, for time.
 
     Raises:
         InputError: a fault in the rack, or no quantity.
         RequestError: a blank fits no board.
     """
-    plans = plan_boards([order_of(d, quantity)], read_rack(rack), d.shop.wood_practice(), ways)  # type: ignore[arg-type]
+    order, practice = order_of(d, quantity), d.shop.wood_practice()
+    plans = plan_boards([order], read_rack(rack), practice, ways, quick)  # type: ignore[arg-type]
     return {str(way): plan for way, plan in plans.items()}
 
 
@@ -76,15 +80,10 @@ def rack_plan_text(d: Design, plans: dict[str, Plan]) -> str:
     lines += ["", f"take: {best}"]
     for b in plans[best].boards:
         lines.append(f"  board {b.board.name}: {_sizes((b.board.thickness_mm, b.board.width_mm, b.board.length_mm))}")
-        for c in b.cuts:
-            at = (
-                f"at {c.x0:.1f} mm ({to_inch(c.x0):.2f} in) from the left end"
-                if c.kind != "rip"
-                else (
-                    f"at {c.y0:.1f} mm ({to_inch(c.y0):.2f} in) from the lower edge, from {c.x0:.1f} to {c.x1:.1f} mm"
-                )
-            )
-            lines.append(f"    {c.kind:<9} {at}")
+        for step in steps(b):
+            numbers = f"{step.first}" if step.first == step.last else f"{step.first} to {step.last}"
+            at = ", ".join(f"{v:.1f} ({to_inch(v):.2f})" for v in step.at_mm)
+            lines.append(f"    {numbers}. {step.what}, middle of the kerf from {step.from_where} at mm (in): {at}")
         for p in b.placements:
             lines.append(f"    {p.piece:<9} x {p.x:.1f} to {p.x + p.dx:.1f}, y {p.y:.1f} to {p.y + p.dy:.1f} mm")
         for o in b.offcuts:

@@ -16,7 +16,7 @@ from __future__ import annotations
 from importlib import import_module
 from types import ModuleType
 
-KINDS = {"bench": "parts.plane.bench"}
+KINDS = {"bench": "parts.plane.bench", "low-angle": "parts.plane.low_angle"}
 
 
 def of(kind: str, module: str) -> ModuleType:

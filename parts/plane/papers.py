@@ -101,7 +101,7 @@ def blade_dxf(run: Run) -> None:
     flat = blade_outline(d.blade, d.spec.bed.angle)
     write_outline(
         run.folder("dxf") / "blade.dxf",
-        [flat.outside, flat.slot],
+        flat.all,
         title(run, "blade, seen square to the face", f"{d.spec.blade.steel}, {d.spec.blade.hardness:g} HRC"),
     )
 

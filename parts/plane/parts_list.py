@@ -6,7 +6,7 @@ import difflib
 
 from shared.errors import Fault, InputError
 
-PARTS = ("body", "frog", "blade", "chipbreaker", "lever-cap", "tote", "knob", "plane", "lists")
+PARTS = ("body", "toe-piece", "frog", "blade", "chipbreaker", "lever-cap", "tote", "knob", "plane", "lists")
 
 
 def check_only(part: str) -> None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+
+from shared.record import Record
 
 Point = tuple[float, float]
 
@@ -14,8 +15,7 @@ FOOT_TO_HEEL = 3.0  # the foot ends this far ahead of the heel
 STEP = 1.0  # heights looked at
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Obstacle:
+class Obstacle(Record):
     """Something a knuckle could meet: a convex polygon in the plane's x and z [mm]."""
 
     name: str
@@ -31,8 +31,7 @@ class Obstacle:
         return max(found) if found else None
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class TotePlace:
+class TotePlace(Record):
     """Where the tote's rod meets the foot plane [mm], the clearances reached and what decided it."""
 
     x: float
@@ -49,7 +48,8 @@ def place_tote(
     foot_front: float,
     foot_back: float,
     heel_x: float,
-    frog_aft: float,
+    foot_from: float,
+    foot_why: str = "the tote's toe clears the frog",
 ) -> TotePlace:
     """Place the tote.
 
@@ -61,7 +61,8 @@ def place_tote(
         foot_front: front end of the foot in the tote's frame [mm], negative.
         foot_back: back end of the foot in the tote's frame [mm].
         heel_x: heel of the body [mm].
-        frog_aft: x that the foot's front may not pass, frog and its travel counted [mm].
+        foot_from: x that the foot's front may not pass, what moves before it counted at its farthest [mm].
+        foot_why: what stands there.
 
     Returns:
         The nearest place at which fingers and tote clear everything; pushed ahead when the foot would pass the heel,
@@ -75,7 +76,7 @@ def place_tote(
             for gap, name in fingers
         ),
         *((gap + WOOD_CLEARANCE, f"the tote clears the {name} by {WOOD_CLEARANCE:g} mm") for gap, name in wood),
-        (frog_aft - foot_front, "the tote's toe clears the frog"),
+        (foot_from - foot_front, foot_why),
     ]
     nearest, decided = max(needs)
     last = heel_x - FOOT_TO_HEEL - foot_back

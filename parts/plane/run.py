@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
+from typing import Any
 
 from parts.plane.design import Design
 from parts.plane.models import PlaneModels
 from parts.plane.solid_numbers import add_solid_numbers
+from shared.book.content import SheetFile
 from shared.cad.step import FIXED_STAMP
 from shared.files import write_json
 from shared.numbers import Numbers
@@ -27,6 +29,8 @@ class Run:
     rack: Path | None
     notes: list[str]
     numbers: dict[str, Numbers]
+    drawn: dict[str, Any] = field(default_factory=dict)  # views of solids, projected once
+    sheets: list[SheetFile] = field(default_factory=list)  # drawn so far, in the order of the set
 
     def folder(self, name: str) -> Path:
         """Return a folder of the output, made when first asked for."""

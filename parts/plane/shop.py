@@ -2,20 +2,18 @@
 
 # mypy: disable-error-code="valid-type"
 # A field type such as Length(50, 900) is made by a call, which pydantic reads and mypy does not.
-from __future__ import annotations
-
 from pathlib import Path
 from typing import Annotated, Literal
 
-from pydantic import AfterValidator, Field, model_validator
 from pydantic_core import PydanticCustomError
 
 from parts.handle.blanks import WoodPractice
 from shared.casting.alloy import alloy, alloy_ids
 from shared.casting.contraction import Contraction, alloy_contraction
 from shared.errors import Fault, InputError
-from shared.fields import Angle, Length, Mass, Section, Share, Temperature, Time
+from shared.fields import Angle, Field, Length, Mass, Section, Share, Temperature, Time
 from shared.fields import Contraction as ContractionField
+from shared.section import After
 from shared.specfile import SourceText, read_text, validate
 
 
@@ -26,7 +24,7 @@ def _pattern_metal(value: str) -> str:
     return value
 
 
-PatternMetal = Annotated[str, AfterValidator(_pattern_metal)]
+PatternMetal = Annotated[str, After(_pattern_metal)]
 
 
 class WorksSpec(Section):
@@ -59,7 +57,9 @@ class PatternSpec(Section):
     metal: PatternMetal = Field("aluminium-pattern-metal", description="metal that working patterns are cast in")
     cast_in_metal: bool = Field(True, description="working pattern cast from a master (double contraction)")
     rapping: Length(0, 1) = Field(0.0, description="taken off the pattern along and across, never in height")
-    distortion_per_metre: Length(0, 5) = Field(0.0, description="counter-bow of a 1 m pattern; goes by length²")
+    distortion_per_metre: Length(-5, 5) = Field(
+        0.0, description="bow seen on 1 m of casting, goes by length²; positive: the middle of the sole comes out high"
+    )
     shrink_rule_denominator: Literal[16, 32, 64, 128] = 64
 
 
@@ -176,13 +176,12 @@ class ClimateSpec(Section):
     customer_humidity_low: Share(0.05, 0.98) = 0.25
     customer_humidity_high: Share(0.05, 0.98) = 0.70
 
-    @model_validator(mode="after")
-    def _ordered(self) -> ClimateSpec:
+    def check_whole(self) -> None:
+        """Refuse a driest climate that is wetter than the wettest."""
         if self.customer_humidity_low > self.customer_humidity_high:
             raise PydanticCustomError(
                 "quantity", "{allowed}", {"allowed": "customer_humidity_low not above customer_humidity_high"}
             )
-        return self
 
 
 class PaperSpec(Section):

@@ -1,8 +1,8 @@
 """The rules by which a new plane size follows from a sibling: what each key follows, and why.
 
-Four things decide the sizes of a plane: its length, its blade, the hand and the process. Only what follows the length or
-the blade changes; everything else stays as the sibling has it, whatever the kind. Proportion rules of this works, common
-practice, no source: quarter powers and constant differences as its own planes show them.
+Four things decide the sizes of a plane: its length, its blade, the hand and the process. Only what follows the length
+or the blade changes; everything else stays as the sibling has it, whatever the kind. Proportion rules of this works,
+common practice, no source: quarter powers and constant differences as its own planes show them.
 """
 
 from __future__ import annotations
@@ -11,10 +11,10 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from parts.plane.human import Step
-from shared.units import both_units
+from shared.human import Direction, Step, said
+from shared.record import Record
 
-# how far from its sibling a size may be before the rules no longer hold; this works' own limits, no source
+# how far from its sibling a plane may be before the rules no longer hold; this works' own limits, no source
 LENGTH_RATIO = (0.6, 1.7)
 WIDTH_RATIO = (0.8, 1.25)
 
@@ -30,8 +30,7 @@ class Wish:
     blade_width: float
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Origin:
+class Origin(Record):
     """The sibling: its spec and its name."""
 
     spec: Any
@@ -47,7 +46,7 @@ class Origin:
 
 # what a rule may look at: the sibling, the wish, and the sizes that earlier rules have given
 Sizes = dict[str, float]
-Rule_ = Callable[[Origin, Wish, Sizes], float]
+SizeRule = Callable[[Origin, Wish, Sizes], float]
 
 
 @dataclass(frozen=True)
@@ -56,26 +55,36 @@ class Rule:
 
     key: str
     follows: str  # length or blade
-    size: Rule_
+    size: SizeRule
     step: Step
     reason: str  # {old} is what the sibling has, {sibling} its name
+    rounds: Direction = "near"
+
+
+def _grown(key: str, o: Origin, new: Sizes) -> float:
+    """Return by how much an earlier rule has made a size larger [mm]; nothing where this kind has no such size."""
+    return new[key] - float(o.value(key)) if key in new else 0.0
 
 
 def _width(o: Origin, w: Wish, new: Sizes) -> float:
-    cheeks = 2 * (new["body.cheek_thickness"] - o.value("body.cheek_thickness"))
-    return float(o.value("body.width") + w.blade_width - o.value("blade.width") + cheeks)
+    wider = w.blade_width - o.value("blade.width")
+    return float(o.value("body.width") + wider + 2 * _grown("body.cheek_thickness", o, new))
 
 
-def _by_length(key: str, power: float) -> Rule_:
+def _by_length(key: str, power: float) -> SizeRule:
     return lambda o, w, _: float(o.value(key) * (w.length / o.value("body.length")) ** power)
 
 
-def _over_plate(key: str) -> Rule_:
-    return lambda o, _, new: float(o.value(key) + new["body.sole_thickness"] - o.value("body.sole_thickness"))
+def _over_plate(key: str) -> SizeRule:
+    return lambda o, _, new: float(o.value(key) + _grown("body.sole_thickness", o, new))
 
 
-def _with_cheek(key: str) -> Rule_:
-    return lambda o, _, new: float(o.value(key) * new["body.cheek_thickness"] / o.value("body.cheek_thickness"))
+def _with_cheek(key: str) -> SizeRule:
+    def size(o: Origin, _: Wish, new: Sizes) -> float:
+        cheek = float(o.value("body.cheek_thickness"))
+        return float(o.value(key)) * (1 + _grown("body.cheek_thickness", o, new) / cheek)
+
+    return size
 
 
 RULES = (
@@ -86,7 +95,7 @@ RULES = (
     Rule("body.cheek_thickness", "length", _by_length("body.cheek_thickness", 0.25), SIXTY_FOURTH,
          "follows the length by its fourth root, as the sole does ({sibling}: {old})"),
     Rule("body.width", "blade", _width, SIXTEENTH,
-         "follows the blade: the room beside it as on {sibling}, and the cheeks ({sibling}: {old})"),
+         "follows the blade: the room beside it as on {sibling}, and the cheeks ({sibling}: {old})", "up"),
     Rule("body.cheek_height", "length", _over_plate("body.cheek_height"), SIXTEENTH,
          "follows the sole: as high over the plate as on {sibling} ({old})"),
     Rule("body.rail_height", "length", _over_plate("body.rail_height"), Step(1 / 32, 0.1),
@@ -119,6 +128,7 @@ STAYS = {
     "blade.slot_from_edge": "stays: the adjusters decide it",
     "chipbreaker": "stays: the blade's thickness and the work decide it",
     "frog": "stays: the adjusters decide it",
+    "adjuster": "stays: one adjuster for the family",
     "lever_cap": "stays: the blade's thickness decides it",
     "handle": "stays: the hand decides it, never the plane's size",
     "handle.species": "stays: the works' choice of wood",
@@ -148,7 +158,5 @@ def covered(value: float, ratios: tuple[float, float], stated: tuple[float, floa
 
 
 def reason_of(rule: Rule, origin: Origin, units: str) -> str:
-    """Return a rule's reason, the sibling's size in it."""
-    old = origin.value(rule.key)
-    first = both_units(old, units).split(" (")[0] if old is not None else "open"
-    return rule.reason.format(sibling=origin.name, old=first)
+    """Return a rule's reason with the sibling's name and size in it."""
+    return rule.reason.format(sibling=origin.name, old=said(origin.value(rule.key), units))

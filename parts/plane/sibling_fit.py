@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field
 from typing import Any
 
 from parts.plane.checks import check_design
 from parts.plane.design import design
-from parts.plane.human import Step, rounded, said, written
 from parts.plane.shop import ShopSpec
-from parts.plane.sibling import RULES, Origin, Wish, reason_of, stays_because
+from parts.plane.sibling import RULES, Origin, Sizes, Wish, reason_of, stays_because
 from parts.plane.spec import LoadedSpec, spec_of
 from shared.errors import InputError, RequestError
 from shared.findings import Finding
+from shared.human import Step, rounded, said, written
+from shared.record import replace
 from shared.specfile import parse_text
 
 MOVES = 60  # a size that needs more is refused
@@ -30,18 +31,25 @@ class Remedy:
     sign: int
     why: str
     leaves_open: tuple[str, ...] = ()
+    least: Callable[[Sizes], float] | None = None  # the key is not moved below this [mm]
+
+
+def _least_toe(sizes: Sizes) -> float:
+    """Return the shortest toe that still registers the plane before its edge cuts [mm]: rules B03 and B07."""
+    return max(0.22 * sizes["body.length"], sizes["blade.width"])
 
 
 ROOM = ("H01", "H02", "H04")
 REMEDIES = (
-    Remedy(ROOM, "body.mouth_from_toe", Step(1 / 8, 3.0), -1, "further ahead, so that hand and tote have their room"),
+    Remedy(ROOM, "body.mouth_from_toe", Step(1 / 8, 3.0), -1, "further ahead, so that hand and tote have their room",
+           least=_least_toe),
     Remedy(ROOM, "handle", Step(0, 0), 0, "left open, so that a short body takes the tote's short form",
            ("handle.toe_reach", "handle.foot_length", "handle.lean")),
     Remedy(("B03", "body.mouth_from_toe"), "body.mouth_from_toe", Step(1 / 8, 3.0), -1, "no farther from the toe"),
-    Remedy(("B03",), "body.mouth_from_toe", Step(1 / 8, 3.0), 1, "farther from the toe"),
+    Remedy(("B03", "B07"), "body.mouth_from_toe", Step(1 / 8, 3.0), 1, "farther from the toe"),
     Remedy(("C01",), "body.cheek_thickness", Step(1 / 64, 0.2), 1, "so thick that the metal runs"),
-    Remedy(("C02", "B01", "B02"), "body.sole_thickness", Step(1 / 32, 0.5), 1, "so thick that it runs and threads hold"),
-    Remedy(("blade.width", "B04", "F03"), "body.width", Step(1 / 16, 1.0), 1, "so wide that the mouth clears the cheeks"),
+    Remedy(("C02", "B01", "B02"), "body.sole_thickness", Step(1 / 32, 0.5), 1, "so thick that threads hold"),
+    Remedy(("blade.width", "B04", "F03"), "body.width", Step(1 / 16, 1.0), 1, "so wide that all clears the cheeks"),
     Remedy(("C04",), "body.cheek_height", Step(1 / 16, 1.0), -1, "so low that the sand between the cheeks holds"),
     Remedy(("body.cheek_height",), "body.cheek_height", Step(1 / 16, 1.0), 1, "so high that the frog finds room"),
     Remedy(("B05",), "body.rail_height", Step(1 / 32, 0.5), 1, "so high that the rails stiffen the plate"),
@@ -137,12 +145,13 @@ def first_draft(loaded: LoadedSpec[Any], wish: Wish) -> Draft:
     spec = loaded.spec
     origin = Origin(spec, spec.plane.name)
     ruled = {rule.key: rule for rule in RULES}
+    given = dict(_flat(loaded.source.data))
     sizes: dict[str, float] = {}
     for rule in RULES:
-        if origin.value(rule.key) is not None:
-            sizes[rule.key] = rounded(rule.size(origin, wish, sizes), rule.step, spec.units)
+        if rule.key in given:
+            sizes[rule.key] = rounded(rule.size(origin, wish, sizes), rule.step, spec.units, rule.rounds)
     entries: dict[str, Entry] = {}
-    for key, value in _flat(loaded.source.data):
+    for key, value in given.items():
         if key == "plane.name":
             entries[key] = Entry(json.dumps(wish.name, ensure_ascii=False), None, "")
         elif key == "plane.revision":
@@ -150,12 +159,11 @@ def first_draft(loaded: LoadedSpec[Any], wish: Wish) -> Draft:
         elif key in ("units", "plane.description"):
             continue
         elif key in sizes:
-            mm = sizes[key]
             comment = reason_of(ruled[key], origin, spec.units)
-            entries[key] = Entry(written(mm, spec.units), mm, comment, ruled=True)
+            entries[key] = Entry(written(sizes[key], spec.units), sizes[key], comment, ruled=True)
         else:
-            mm = origin.value(key) if isinstance(origin.value(key), float) else None
-            entries[key] = Entry(_toml(value), mm, stays_because(key, origin.name))
+            old = origin.value(key)
+            entries[key] = Entry(_toml(value), old if isinstance(old, float) else None, stays_because(key, origin.name))
     return Draft(spec.units, entries)
 
 
@@ -217,10 +225,11 @@ def _stepped(draft: Draft, remedy: Remedy) -> Draft | None:
         return None
     size = remedy.step.of(draft.units)
     mm = rounded(entry.mm + remedy.sign * size, remedy.step, draft.units)
-    if mm <= 0:
+    least = 0.0 if remedy.least is None else remedy.least({k: e.mm for k, e in draft.entries.items() if e.mm})
+    if mm <= 0 or mm < least - 1e-6:
         return None
-    first = entry.comment.partition("; moved ")[0]
-    comment = f"{first}; moved {remedy.why}"
+    first = entry.comment.partition("; then ")[0]
+    comment = f"{first}; then {remedy.why}"
     changed = replace(entry, toml=written(mm, draft.units), mm=mm, comment=comment, ruled=True)
     return Draft(draft.units, {**draft.entries, remedy.key: changed})
 

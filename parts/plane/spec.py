@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Annotated, Any, Generic, TypeVar
 
-from pydantic import AfterValidator, Field
 from pydantic_core import PydanticCustomError
 
 from parts.plane import kinds
 from shared.errors import InputError
-from shared.fields import Section
+from shared.fields import Field, Section
+from shared.section import After
 from shared.specfile import SourceText, read_text, validate
 
 S = TypeVar("S", bound=Section)
@@ -35,7 +35,7 @@ def slug(name: str) -> str:
 class PlaneSection(Section):
     """What the plane is called; each kind adds its `kind`."""
 
-    name: Annotated[str, Field(min_length=1, max_length=60), AfterValidator(_plain_name)]
+    name: Annotated[str, Field(min_length=1, max_length=60), After(_plain_name)]
     revision: str = Field("A", min_length=1, max_length=8)
     description: str = ""
 

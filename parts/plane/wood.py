@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from math import atan, degrees
 
@@ -15,13 +14,13 @@ from parts.handle.wood import Species, species, species_density_kg_m3
 from parts.plane.design import Design
 from shared.findings import Finding
 from shared.numbers import COMMON_PRACTICE, GEOMETRY, Numbers
+from shared.record import Record
 from shared.tables import table
 
 HORN_AXIS = 0.0  # the horn reaches aft, level with the sole
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Grain:
+class Grain(Record):
     """Direction of the fibres in the tote's side view [deg from the sole, x toward z] and what it gives."""
 
     direction_deg: float
@@ -75,7 +74,7 @@ def grain(d: Design) -> Grain | None:
 
 def side_points(tote: ToteSize) -> list[tuple[float, float]]:
     """Return the tote's side view as a polygon [mm], fine enough for a blank."""
-    return tote_side(tote, 0.2).polyline(0.2)
+    return tote_side(tote).polyline(0.2)
 
 
 @lru_cache(maxsize=64)

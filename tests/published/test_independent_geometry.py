@@ -11,8 +11,8 @@ import pytest
 import shapely
 import trimesh
 
-from parts.plane.design import design
 from parts.plane.bench.models import Models
+from parts.plane.design import design
 from parts.plane.shop import load_shop
 from parts.plane.spec import load_spec
 from shared.cad.mesh import tessellate

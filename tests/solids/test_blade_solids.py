@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import acos, cos, degrees, pi, radians, sin, tan
 
 import cadquery as cq
@@ -15,6 +14,7 @@ from parts.blade.outline import edge_camber, outline
 from parts.blade.size import BladeSize
 from parts.blade.solid import solid
 from shared.cad.slope import Slope
+from shared.record import replace
 
 pytestmark = pytest.mark.kernel
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 from math import pi
 from pathlib import Path
@@ -22,6 +21,7 @@ from shared.cad.slope import cylinder
 from shared.cad.solids import common_volume, extrude, one_valid_solid
 from shared.errors import GeometryError
 from shared.profile import Profile
+from shared.record import replace
 
 pytestmark = pytest.mark.kernel
 HERON = Path(__file__).parents[2] / "specs" / "heron.toml"

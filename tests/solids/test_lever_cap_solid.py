@@ -8,16 +8,10 @@ import pytest
 from parts.lever_cap import numbers, outline
 from parts.lever_cap.cap import cap_casting, cap_finished
 from parts.lever_cap.lever import lever_casting, lever_finished
-from parts.lever_cap.proof import (
-    TOLERANCE_MM3,
-    least_draft,
-    least_stock,
-    meetings,
-    outside_casting,
-    stock_points,
-)
+from parts.lever_cap.proof import TOLERANCE_MM3, stock_points
 from parts.lever_cap.size import SWING, lever_cap_size
 from parts.lever_cap.solid import leaf_spring, lever_turned, on_bed, pivot_rivet, spring_rivet
+from shared.cad.cast_proof import least_draft, least_stock, meetings, outside_casting
 from shared.cad.solids import common_volume
 
 pytestmark = pytest.mark.kernel

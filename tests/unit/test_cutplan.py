@@ -106,7 +106,9 @@ def test_sets_spares_and_bound_add_up(plans, way):
     short = plan.wanted["Heron"] - plan.sets["Heron"]
     assert plan.short == ({"Heron": short} if short else {})
     assert bool(plan.to_buy) == bool(short)
-    assert plan.set_aside == ("board T serves no blank: tote needs more (thickness 23.8 mm for 27.2)",)
+    assert plan.set_aside == (
+        "board T is thinner than any blank: 25.4 mm, of which 23.8 can be counted on; the tote needs 27.2 mm",
+    )
 
 
 def test_interlocked_is_never_below_the_straight_plans(plans):
@@ -178,7 +180,7 @@ def test_a_straight_plan_of_one_kind_is_proven_by_counting():
         (
             Order("Heron", "black-cherry", 1, (Blank("tote", 130, 90, 60), KNOB)),
             RequestError,
-            "thickness 47.6 mm for 60",
+            "needs a thickness of 60.0 mm.*thickest is board A, 50.8 mm, of which 47.6",
         ),
         (Order("Heron", "black-cherry", 1, (Blank("tote", -1, 90, 60), KNOB)), InputError, "more than 0"),
     ],

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import lru_cache
 from math import cos, radians, sin
 from pathlib import Path
@@ -18,6 +17,7 @@ from parts.plane.bench.mechanism import FrogStock, mechanism
 from parts.plane.bench.spec import BenchSpec
 from parts.plane.spec import load_spec
 from shared.profile import Profile
+from shared.record import replace
 
 HERON = Path(__file__).parents[2] / "specs" / "heron.toml"
 

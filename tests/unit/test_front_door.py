@@ -43,6 +43,8 @@ def test_importing_the_front_door_loads_nothing_heavy():
         ["numbers", "specs/heron.toml", "--json"],
         ["explain", "specs/heron.toml", "blade.cutting_angle_deg"],
         ["pattern", "specs/crane.toml", "--json"],
+        ["diff", "specs/heron.toml", "specs/crane.toml", "--json"],
+        ["numbers", "specs/heron.toml", "specs/crane.toml", "--family"],
         ["schema"],
         ["reckon", "edge", "--orientation", "bevel-down", "--bed", "45 deg", "--bevel", "25 deg", "--json"],
         ["reckon", "contraction", "--length", "14 in", "--allowance", "1/8 in/ft", "--json"],

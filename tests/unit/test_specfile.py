@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
+from parts.plane.bench.spec import BenchSpec
 from parts.plane.design import design
 from parts.plane.shop import load_shop
-from parts.plane.bench.spec import BenchSpec
 from parts.plane.spec import load_spec, slug
 from shared.errors import InputError
 
@@ -114,7 +114,7 @@ def test_inch_and_metric_give_the_same_plane(tmp_path):
     path.write_text(metric)
     a, b = load_spec(path).spec, load_spec(SPECS / "heron.toml").spec
     for section in ("body", "blade", "chipbreaker"):
-        for key, value in getattr(b, section):
+        for key, value in getattr(b, section).model_dump().items():
             mine = getattr(getattr(a, section), key)
             assert mine == (pytest.approx(value) if isinstance(value, float) else value), key
 

@@ -32,9 +32,10 @@ class _Sections:
 class _Forward:
     """What the dynamic program found: best worth by end and board, sections' worth, stacks' worth."""
 
+    at: dict[int, int]  # column of each board
     f: Floats
     worth: list[Floats]
-    stacks: list[dict[int, Floats]]
+    stacks: dict[int, dict[int, Floats]]
 
 
 class CrosscutFirst:
@@ -48,6 +49,7 @@ class CrosscutFirst:
         self.sections = [self._sections(b) for b in inst.boards]
         self.top = max(b.length for b in inst.boards) + inst.kerf_crosscut
         self.cost = np.stack([self._cost(b) for b in inst.boards], axis=1)  # [end, board], footage
+        self.weighed = self.cost * weights
 
     def _copies(self, length: int, kind: int) -> int:
         k = self.inst.kerf_crosscut
@@ -96,17 +98,16 @@ class CrosscutFirst:
             above[y] = best
         return best, above
 
-    def _forward(self, values: Floats) -> _Forward:
-        """Return the best worth up to each end, by board."""
-        inst, n = self.inst, len(self.inst.boards)
+    def _forward(self, values: Floats, boards: Sequence[int]) -> _Forward:
+        """Return the best worth up to each end, by board; one column a board asked for."""
+        inst, n = self.inst, len(boards)
         k = inst.kerf_crosscut
         worth = [np.zeros((self.top + 1, n)) for _ in self.lengths]
-        stacks = []
-        for b in range(n):
-            best, above = self._stack(b, values[b])
-            stacks.append(above)
+        stacks = {}
+        for at, b in enumerate(boards):
+            best, stacks[b] = self._stack(b, values[b])
             for w, sort_at in zip(worth, self.sections[b].sort_at, strict=True):
-                w[: len(sort_at), b] = best[sort_at]
+                w[: len(sort_at), at] = best[sort_at]
         live = [(j, le + k) for j, le in enumerate(self.lengths) if worth[j].max() > 0]
         f = np.zeros((self.top + 1, n))
         for x in range(1, self.top + 1):
@@ -115,20 +116,22 @@ class CrosscutFirst:
             for j, reach in live:
                 if x >= reach:
                     np.maximum(row, f[x - reach] + worth[j][x - reach], out=row)
-        return _Forward(f, worth, stacks)
+        return _Forward({b: at for at, b in enumerate(boards)}, f, worth, stacks)
 
-    def price(self, values: Floats) -> list[tuple[float, Pattern]]:
-        """Return for each board the best value less weighed footage, with its pattern.
+    def price(self, values: Floats, prices: Floats) -> list[tuple[float, Pattern | None]]:
+        """Return for each board the best value less weighed footage, with its pattern where that beats its price.
 
         Args:
             values: worth of one piece, by board and kind [bf].
+            prices: what a pattern of each board must be worth to be told [bf].
         """
-        ahead = self._forward(values)
-        profit = ahead.f - self.cost * self.weights
+        every = range(len(self.inst.boards))
+        ahead = self._forward(values, every)
+        profit = ahead.f - self.weighed
         ends = profit.argmax(axis=0)
+        best = [float(profit[ends[b], b]) for b in every]
         return [
-            (float(profit[ends[b], b]), self._pattern(b, int(ends[b]), ahead, values[b]))
-            for b in range(len(self.inst.boards))
+            (best[b], self._pattern(b, int(ends[b]), ahead, values[b]) if best[b] > prices[b] else None) for b in every
         ]
 
     def covering(self, target: Sequence[int], boards: Sequence[int]) -> list[Pattern]:
@@ -140,7 +143,7 @@ class CrosscutFirst:
         """
         out = []
         for values in target_values(self.inst, target):
-            ahead = self._forward(values)
+            ahead = self._forward(values, boards)
             for b in boards:
                 end = self._least_end(b, ahead, values[b], target)
                 if end:
@@ -152,7 +155,7 @@ class CrosscutFirst:
         sec, want = self.sections[b], np.array(target)
         of_sort: dict[int, NDArray[np.int64]] = {}
         # A pattern that covers the target is worth at least the target: nothing shorter needs a look.
-        f = ahead.f[:, b]
+        f = ahead.f[:, ahead.at[b]]
         first = int(np.searchsorted(f, float(want @ values) - 1e-6))
         for x in range(max(1, first), self.top + 1):
             if f[x] <= f[x - 1] + 1e-9:
@@ -173,14 +176,15 @@ class CrosscutFirst:
     def _chain(self, b: int, ahead: _Forward, end: int) -> list[tuple[int, int]]:
         """Return (start, section length's index) of the sections up to an end, left to right."""
         sections: list[tuple[int, int]] = []
-        f, x = ahead.f[:, b], end
+        at, x = ahead.at[b], end
+        f = ahead.f[:, at]
         while x > 0 and f[x] > 1e-9:
             if f[x - 1] >= f[x] - 1e-9:
                 x -= 1
                 continue
             for j, length in enumerate(self.lengths):
                 start = x - length - self.inst.kerf_crosscut
-                if start >= 0 and f[start] + ahead.worth[j][start, b] >= f[x] - 1e-9:
+                if start >= 0 and f[start] + ahead.worth[j][start, at] >= f[x] - 1e-9:
                     sections.append((start, j))
                     x = start
                     break

@@ -15,7 +15,7 @@ from parts.handle.cutplan.model import Order
 from parts.handle.rack import Board
 
 EPS = 1e-6
-MANY_BOARDS = 30  # a larger rack of one wood is planned on a coarser stop, to answer within a minute
+MANY_BOARDS = 30  # a rack of more different boards of one wood is planned on a coarser stop, to answer within a minute
 COARSE_STEP_MM = 1.0
 
 
@@ -33,7 +33,10 @@ class Kind:
 
 @dataclass(frozen=True)
 class GridBoard:
-    """One board in steps; defects (x0, y0, x1, y1), clearance added, in the frame of the trimmed and jointed board."""
+    """One board in steps; defects (x0, y0, x1, y1), clearance added, in the frame of the trimmed and jointed board.
+
+    Boards of the same size with the same defects are planned as one with several copies.
+    """
 
     board: Board
     length: int  # usable, ends trimmed
@@ -41,6 +44,12 @@ class GridBoard:
     defects: tuple[tuple[int, int, int, int], ...]
     fits: tuple[bool, ...]  # by kind: thick enough, and not too large
     bf_per_mm2: float
+    alike: tuple[Board, ...]  # this board and those like it, in the rack's order
+
+    @property
+    def copies(self) -> int:
+        """How many boards of the rack are like this one, itself counted."""
+        return len(self.alike)
 
 
 @dataclass(frozen=True)
@@ -74,8 +83,9 @@ def steps_down(mm: float, step: float) -> int:
     return math.floor(mm / step + EPS)
 
 
-def grid_board(board: Board, kinds: Sequence[Kind], practice: WoodPractice) -> GridBoard:
-    """Return one board as the planner sees it."""
+def grid_board(alike: Sequence[Board], kinds: Sequence[Kind], practice: WoodPractice) -> GridBoard:
+    """Return boards that are alike as the planner sees them."""
+    board = alike[0]
     p, g = practice, practice.cut_step_mm
     length = max(0, steps_down(board.length_mm - 2 * p.end_trim_mm, g))
     width = max(0, steps_down(board.width_mm - 2 * p.edge_clearance_mm, g))
@@ -94,12 +104,15 @@ def grid_board(board: Board, kinds: Sequence[Kind], practice: WoodPractice) -> G
     thick = board.usable_thickness_mm
     fits = tuple(k.thickness_mm <= thick + EPS and k.length <= length and k.width <= width for k in kinds)
     bf = board.board_feet / (board.length_mm * board.width_mm)
-    return GridBoard(board, length, width, tuple(sorted(grown)), fits, bf)
+    return GridBoard(board, length, width, tuple(sorted(grown)), fits, bf, tuple(alike))
 
 
 def make_instance(orders: Sequence[Order], boards: Sequence[Board], practice: WoodPractice) -> Instance:
     """Return the planner's instance of orders and boards of one wood; boards that fit nothing are left out."""
-    if len(boards) > MANY_BOARDS:
+    groups: dict[object, list[Board]] = {}
+    for b in boards:
+        groups.setdefault((b.thickness_mm, b.width_mm, b.length_mm, b.defects), []).append(b)
+    if len(groups) > MANY_BOARDS:
         practice = dataclasses.replace(practice, cut_step_mm=max(COARSE_STEP_MM, practice.cut_step_mm))
     g = practice.cut_step_mm
     kinds = tuple(
@@ -107,7 +120,7 @@ def make_instance(orders: Sequence[Order], boards: Sequence[Board], practice: Wo
         for o, order in enumerate(orders)
         for b, blank in enumerate(order.blanks)
     )
-    seen = (grid_board(b, kinds, practice) for b in boards)
+    seen = (grid_board(alike, kinds, practice) for alike in groups.values())
     usable = tuple(b for b in seen if any(b.fits))
     kerfs = steps_up(practice.kerf_rip_mm, g), steps_up(practice.kerf_crosscut_mm, g)
     return Instance(tuple(orders), kinds, usable, practice, *kerfs)

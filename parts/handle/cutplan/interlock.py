@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from parts.handle.blanks import Blank, Point
+from parts.handle.cutplan.area_bound import area_bound
 from parts.handle.cutplan.grid import MANY_BOARDS, GridBoard, Instance
 from parts.handle.cutplan.master import Answer, Master, board_weights
 from parts.handle.cutplan.model import Offcut, Placement, SawCut
@@ -17,15 +18,25 @@ from parts.handle.cutplan.nest import Room, Spot, State, fill, nest_best, start
 from parts.handle.cutplan.pattern import Pattern
 from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, row_shape
 
-# Searches of a board: part-plans kept and weight of an even front. Clear boards of one width share theirs.
-Tries = tuple[tuple[int, float], ...]
-CLEAR_TRIES: Tries = ((6, 0.0), (8, 1.0), (12, 0.0))
-DEFECT_TRIES: Tries = ((3, 0.0), (3, 1.0))
-CLEAR_TRIES_MANY: Tries = ((4, 0.0), (4, 1.0))  # also where wood is plenty
-DEFECT_TRIES_MANY: Tries = ((1, 1.0),)
-ENOUGH = 4  # on a large rack boards are nested until an order could be served this many times over
-EVERY = 10  # up to so many pieces every part-full board is looked at
-SIZES = 8  # part-full boards looked at on a large rack, twice as many on a small one
+Tries = tuple[tuple[int, float], ...]  # searches of a board: part-plans kept and weight of an even front
+
+
+@dataclass(frozen=True)
+class Effort:
+    """How hard a board is searched."""
+
+    clear: Tries  # boards without defects; those of one width share theirs
+    defects: Tries
+    leans: bool  # pieces turned off the grain too, as far as the practice allows
+    every: int  # up to so many pieces every part-full board is looked at
+    sizes: int  # part-full boards looked at beyond
+
+
+QUICK = Effort(((1, 1.0),), ((1, 1.0),), False, 0, 4)  # every board; then those that the plan takes are searched again
+WIDE = Effort(((4, 0.0), (4, 1.0), (8, 1.0), (12, 0.0), (24, 0.3)), ((3, 0.0), (3, 1.0)), True, 10, 16)
+WIDE_MANY = Effort(((4, 0.0), (4, 1.0)), ((2, 1.0),), True, 0, 8)  # on a large rack
+ENOUGH = 4  # boards are looked at until an order could be served this many times over
+REFINE_ROUNDS = 4
 
 
 def box_points(blank: Blank) -> list[Point]:
@@ -35,143 +46,130 @@ def box_points(blank: Blank) -> list[Point]:
 
 @dataclass
 class Nester:
-    """Makes interlocked patterns of the boards of one instance, one order's pieces a board."""
+    """Makes interlocked patterns of the boards of one instance, one order's pieces a board.
+
+    It is made for one outlined kind, the lead, and the other kinds of its order.
+    """
 
     inst: Instance
-    shapes: dict[int, list[RowShape]] = field(init=False)
-    cache: dict[tuple[int, int], list[tuple[float, list[tuple[int, float, int]]]]] = field(init=False)
+    lead: int
+    shapes: list[RowShape] = field(init=False)
+    gaps: Gaps = field(init=False)
+    groups: dict[int, list[int]] = field(init=False)  # by kind: indexes of its shapes
+    upright: list[int] = field(init=False)  # the lead's shapes that do not lean off the grain
+    clear: dict[tuple[int, Effort], tuple[float, list[State]]] = field(init=False)  # length nested, its part-plans
 
     def __post_init__(self) -> None:
-        """Lay out the postures of every kind."""
+        """Lay out the postures of every kind, the lead's first."""
         p = self.inst.practice
-        lean = p.grain_tolerance_deg if len(self.inst.boards) <= MANY_BOARDS else 0.0
-        leans = sorted({-lean, 0.0, lean})
-        self.shapes, self.cache = {}, {}
-        for i, kind in enumerate(self.inst.kinds):
-            blank = self.inst.orders[kind.order].blanks[kind.blank]
+        self.order = self.inst.kinds[self.lead].order
+        self.others = [i for i in self.inst.kinds_of(self.order) if i != self.lead]
+        self.most = self.inst.orders[self.order].quantity
+        self.shapes, self.groups, self.upright, self.clear = [], {}, [], {}
+        leans = sorted({-p.grain_tolerance_deg, 0.0, p.grain_tolerance_deg})
+        for i in (self.lead, *self.others):
+            blank = self.inst.orders[self.order].blanks[self.inst.kinds[i].blank]
+            mine = len(self.shapes)
             if blank.outline:
                 grow = p.bandsaw_allowance_mm + p.kerf_bandsaw_mm / 2
-                self.shapes[i] = [
-                    row_shape(i, blank.outline, base + lean, over, grow)
-                    for over in (False, True)
-                    for base in (0.0, 180.0)
-                    for lean in leans
-                ]
+                postures = [(o, base, lean) for o in (False, True) for base in (0.0, 180.0) for lean in leans]
+                self.shapes += [row_shape(i, blank.outline, base + lean, over, grow) for over, base, lean in postures]
+                if i == self.lead:
+                    self.upright = [at for at, (_, _, lean) in enumerate(postures) if lean == 0.0]
             else:  # a blank without outline keeps its rectangle; its own allowances are in it
-                self.shapes[i] = [row_shape(i, box_points(blank), 0.0, False, p.kerf_bandsaw_mm / 2)]
+                self.shapes.append(row_shape(i, box_points(blank), 0.0, False, p.kerf_bandsaw_mm / 2))
+            self.groups[i] = list(range(mine, len(self.shapes)))
+        self.gaps = Gaps(self.shapes)
 
-    def outlined(self) -> list[int]:
-        """Return the kinds that have an outline to interlock."""
-        return [i for i, k in enumerate(self.inst.kinds) if self.inst.orders[k.order].blanks[k.blank].outline]
-
-    def _room(self, board: GridBoard, shapes: Sequence[RowShape], gaps: Gaps, only: Sequence[int]) -> Room:
+    def _room(self, board: GridBoard, only: Sequence[int]) -> Room:
         """Return the board's room: half a bandsaw kerf may run off each trimmed end and jointed edge."""
         p, b, half = self.inst.practice, board.board, self.inst.practice.kerf_bandsaw_mm / 2
         left, low = p.end_trim_mm - half, p.edge_clearance_mm - half
         rows = math.floor((b.width_mm - 2 * low) / ROW_MM + 1e-9)
         c = p.defect_clearance_mm
         defects = [(d.x - c - left, d.y - c - low, d.x + d.dx + c - left, d.y + d.dy + c - low) for d in b.defects]
-        return Room(shapes, gaps, max(0, rows), b.length_mm - 2 * left, defects, only)
+        return Room(self.shapes, self.gaps, max(0, rows), b.length_mm - 2 * left, defects, only)
 
-    def patterns(self, lead: int) -> list[Pattern]:
-        """Return interlocked patterns of every board for one outlined kind and the other kinds of its order."""
-        order = self.inst.kinds[lead].order
-        others = [i for i in self.inst.kinds_of(order) if i != lead]
-        shapes = [*self.shapes[lead], *(s for i in others for s in self.shapes[i])]
-        gaps = Gaps(shapes)
-        n_lead = len(self.shapes[lead])
-        most = self.inst.orders[order].quantity
-        groups: dict[int, list[int]] = {}
-        for at, s in enumerate(shapes):
-            groups.setdefault(s.kind, []).append(at)
-        clear: dict[int, tuple[float, list[State]]] = {}  # by width: length nested, its part-plans
-        out: list[Pattern] = []
-        # Boards that serve the whole order first; among them the longest clear ones, since a shorter clear board of the
-        # same width takes the same nest, cut off earlier.
-        whole = self.inst.kinds_of(order)
-        boards = self.inst.boards
+    def look_over(self) -> list[Pattern]:
+        """Return quickly found patterns of boards enough to serve the order several times over.
+
+        Boards that serve the whole order come first; among them the longest clear ones, since a shorter clear board of
+        the same width takes the same nest, cut off earlier. On a small rack every board is looked at.
+        """
+        boards, whole = self.inst.boards, self.inst.kinds_of(self.order)
         turn = sorted(
             range(len(boards)),
             key=lambda b: (
                 not all(self._thick(boards[b], i) for i in whole), bool(boards[b].defects), -boards[b].length, b
             ),
         )  # fmt: skip
-        many, served = len(boards) > MANY_BOARDS, 0
-        face = 2 * self.inst.kinds[lead].length * self.inst.kinds[lead].width * self.inst.step**2
-        scarce = sum(b.length * b.width for b in boards) * self.inst.step**2 < 2 * most * face
+        out: list[Pattern] = []
+        served = 0
         for b in turn:
-            board = boards[b]
-            if many and served >= ENOUGH * most:
+            if len(boards) > MANY_BOARDS and served >= ENOUGH * self.most:
                 break
-            if not self._thick(board, lead):
-                continue
-            room = self._room(board, shapes, gaps, range(n_lead))
-            if room.empty:
-                continue
-            key = room.rows
-            if not board.board.defects and key in clear and clear[key][0] >= room.length:
-                states = [s for s in clear[key][1] if s.end <= room.length + 1e-7]
-            else:
-                if board.board.defects:
-                    tries = DEFECT_TRIES_MANY if many else DEFECT_TRIES
-                else:
-                    tries = CLEAR_TRIES if scarce and not many else CLEAR_TRIES_MANY
-                states = nest_best(room, tries, most)
-                if not board.board.defects:
-                    clear[key] = (room.length, states)
-            served += len(states)
-            out += self._with_others(b, board, shapes, gaps, groups, others, states)
+            found = self.patterns(b, QUICK)
+            served += boards[b].copies * max((p.counts[self.lead] for p in found), default=0)
+            out += found
         return out
+
+    def patterns(self, b: int, effort: Effort) -> list[Pattern]:
+        """Return interlocked patterns of one board.
+
+        Args:
+            b: index of the board.
+            effort: how hard to search.
+        """
+        board = self.inst.boards[b]
+        if not self._thick(board, self.lead):
+            return []
+        room = self._room(board, self.groups[self.lead] if effort.leans else self.upright)
+        if room.empty:
+            return []
+        key = room.rows, effort
+        if not board.board.defects and key in self.clear and self.clear[key][0] >= room.length:
+            states = [s for s in self.clear[key][1] if s.end <= room.length + 1e-7]
+        else:
+            states = nest_best(room, effort.defects if board.board.defects else effort.clear, self.most)
+            if not board.board.defects:
+                self.clear[key] = (room.length, states)
+        return self._with_others(b, board, states, effort)
 
     def _thick(self, board: GridBoard, kind: int) -> bool:
         return self.inst.kinds[kind].thickness_mm <= board.board.usable_thickness_mm + 1e-6
 
-    def _with_others(
-        self,
-        b: int,
-        board: GridBoard,
-        shapes: Sequence[RowShape],
-        gaps: Gaps,
-        groups: dict[int, list[int]],
-        others: Sequence[int],
-        states: Sequence[State],
-    ) -> list[Pattern]:
+    def _with_others(self, b: int, board: GridBoard, states: Sequence[State], effort: Effort) -> list[Pattern]:
         """Return patterns of growing numbers of the lead piece: alone, with others in the holes, and as full sets."""
-        others = [i for i in others if self._thick(board, i)]
         laid = [s.spots for s in states]
-        rooms = {i: self._room(board, shapes, gaps, groups[i]) for i in others}
-        rooms = {i: room for i, room in rooms.items() if not room.empty}
+        rooms = [self._room(board, self.groups[i]) for i in self.others if self._thick(board, i)]
+        rooms = [room for room in rooms if not room.empty]
         if rooms:
-            for n in self._sizes(len(states), self.inst.orders[self.inst.kinds[shapes[0].kind].order].quantity):
+            for n in self._sizes(len(states), effort):
                 holes = sets = states[n - 1].spots
-                for room in rooms.values():
+                for room in rooms:
                     holes = fill(room, start(room, holes), n, states[n - 1].end).spots
                     sets = fill(room, start(room, sets), n, room.length).spots
                 laid += [holes, sets]
             if states:  # and the whole board filled up
                 spots = states[-1].spots
-                for room in rooms.values():
+                for room in rooms:
                     spots = fill(room, start(room, spots), 10_000, room.length).spots
                 laid.append(spots)
-        return [self._pattern(b, shapes, spots, end) for spots, end in self._useful(b, shapes, laid)]
+        return [self._pattern(b, spots, end) for spots, end in self._useful(b, laid)]
 
-    def _sizes(self, most: int, wanted: int) -> list[int]:
+    def _sizes(self, most: int, effort: Effort) -> list[int]:
         """Return the numbers of lead pieces worth a look: every small one, then some, and just what is wanted."""
-        many = len(self.inst.boards) > MANY_BOARDS
-        every, parts = (0, SIZES) if many else (EVERY, 2 * SIZES)
-        steps = {max(1, round(most * i / parts)) for i in range(1, parts + 1)} | {min(most, wanted)}
-        return sorted({n for n in steps if 1 <= n <= most} | set(range(1, min(every, most) + 1)))
+        steps = {max(1, round(most * i / effort.sizes)) for i in range(1, effort.sizes + 1)} | {min(most, self.most)}
+        return sorted({n for n in steps if 1 <= n <= most} | set(range(1, min(effort.every, most) + 1)))
 
-    def _useful(
-        self, b: int, shapes: Sequence[RowShape], laid: Sequence[Sequence[Spot]]
-    ) -> list[tuple[Sequence[Spot], float]]:
+    def _useful(self, b: int, laid: Sequence[Sequence[Spot]]) -> list[tuple[Sequence[Spot], float]]:
         """Return the layouts of one board that no other beats, with as many of each piece for as little wood."""
         rows = []
         for n, spots in enumerate(laid):
             counts = [0] * len(self.inst.kinds)
             for s, _, _ in spots:
-                counts[shapes[s].kind] += 1
-            end = max(x + shapes[s].length for s, x, _ in spots)
+                counts[self.shapes[s].kind] += 1
+            end = max(x + self.shapes[s].length for s, x, _ in spots)
             rows.append((round(self._taken(b, end)[0], 9), -sum(counts), n, counts, end))
         kept: list[tuple[list[int], Sequence[Spot], float]] = []
         for _, _, n, counts, end in sorted(rows):
@@ -186,9 +184,7 @@ class Nester:
         kept = board.board.length_mm - stop >= p.keep_length_mm
         return (stop if kept else board.board.length_mm) * board.board.width_mm * board.bf_per_mm2, stop
 
-    def _pattern(
-        self, b: int, shapes: Sequence[RowShape], spots: Sequence[tuple[int, float, int]], end: float
-    ) -> Pattern:
+    def _pattern(self, b: int, spots: Sequence[Spot], end: float) -> Pattern:
         inst, board = self.inst, self.inst.boards[b]
         p, long, wide = inst.practice, board.board.length_mm, board.board.width_mm
         half = p.kerf_bandsaw_mm / 2
@@ -196,7 +192,7 @@ class Nester:
         placements, kinds = [], []
         counts = [0] * len(inst.kinds)
         for s, x, r in spots:
-            shape = shapes[s]
+            shape = self.shapes[s]
             points = tuple((px + x + left, py + r * ROW_MM + low) for px, py in shape.points)
             kind = inst.kinds[shape.kind]
             blank = inst.orders[kind.order].blanks[kind.blank]
@@ -223,23 +219,42 @@ class Nester:
         return Pattern(b, "interlocked", tuple(counts), taken, tuple(placements), tuple(kinds), tuple(cuts), offcuts)
 
 
-def interlocked(inst: Instance, straight: Sequence[Answer]) -> Answer:
+def interlocked(inst: Instance, straight: Sequence[Answer], refine: int = REFINE_ROUNDS) -> Answer:
     """Return the best plan over interlocked and straight patterns together.
+
+    Every board is looked over quickly; then the boards that the plan takes are searched harder, until it takes none
+    that was not.
 
     Args:
         inst: orders and boards of one wood.
         straight: the straight answers, with the patterns they were made from.
+        refine: how many times the boards taken are searched again; 0 is quick.
     """
-    nester = Nester(inst)
     master = Master(inst, board_weights(inst))
     for answer in straight:
         for p in answer.pool:
             master.add(p)
-    for lead in nester.outlined():
-        for p in nester.patterns(lead):
+    kinds = [i for i, k in enumerate(inst.kinds) if inst.orders[k.order].blanks[k.blank].outline]
+    nesters = {i: Nester(inst, i) for i in kinds}
+    for nester in nesters.values():
+        for p in nester.look_over():
             master.add(p)
-    chosen, sets, objective = master.settle()
     best = max(straight, key=lambda a: a.objective)
-    if best.objective > objective:
-        chosen, sets, objective = best.chosen, best.sets, best.objective
-    return Answer(chosen, sets, objective, math.inf, master.set_worth, master.total_bf, master.patterns)
+    chosen, sets, objective = best.chosen, best.sets, best.objective
+    effort = WIDE_MANY if len(inst.boards) > MANY_BOARDS else WIDE
+    searched: set[tuple[int, int]] = set()
+    for n in range(refine + 1):
+        found = master.settle()
+        if found[2] > objective:
+            chosen, sets, objective = found
+        if n == refine:
+            break
+        todo = sorted({(i, p.board) for p in chosen for i in kinds if p.counts[i]} - searched)
+        if not todo:
+            break
+        searched.update(todo)
+        for i, b in todo:
+            for p in nesters[i].patterns(b, effort):
+                master.add(p)
+    bound = max(objective, area_bound(inst, master))
+    return Answer(chosen, sets, objective, bound, master.set_worth, master.total_bf, master.patterns)

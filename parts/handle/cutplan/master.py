@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import os
 import sys
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -23,8 +24,8 @@ from parts.handle.cutplan.pattern import Pattern
 
 Floats = NDArray[np.float64]
 MATCH_WORTH_BF = 3.0  # what a set out of one board is worth to this works; invented, common practice is to match
-NODE_LIMIT, NODE_LIMIT_MANY = 150, 15
-ROUNDS = 60
+NODE_LIMIT = 150
+ROUNDS, ROUNDS_A_KIND = 60, 10
 ENOUGH_BF = 0.05  # pricing ends when all boards together could gain no more than this; the bound says it
 IMPROVE_ROUNDS, IMPROVE_BOARDS, COVER_BOARDS = 4, 3, 25
 COVER_BOARDS_MANY = 10  # on a large rack
@@ -52,8 +53,11 @@ def quiet() -> Iterator[None]:
 class Finder(Protocol):
     """Finds the best pattern of each board."""
 
-    def price(self, values: Floats) -> list[tuple[float, Pattern]]:
-        """Return value less weighed footage and the pattern, by board, for piece values by board and kind."""
+    def price(self, values: Floats, prices: Floats) -> list[tuple[float, Pattern | None]]:
+        """Return value less weighed footage, by board, for piece values by board and kind; the pattern where it pays.
+
+        It pays where it is worth more than the board's price.
+        """
 
     def covering(self, target: Sequence[int], boards: Sequence[int]) -> list[Pattern]:
         """Return patterns of some boards that give at least a number of each kind, and little more."""
@@ -90,7 +94,10 @@ class Master:
         self.inst, self.weights = inst, weights
         self.patterns: list[Pattern] = []
         self.keys: set[object] = set()
-        self.total_bf = total = float(sum(b.board.board_feet * w for b, w in zip(inst.boards, weights, strict=True)))
+        self.copies = np.array([b.copies for b in inst.boards], dtype=float)
+        self.total_bf = total = float(
+            sum(b.board.board_feet * b.copies * w for b, w in zip(inst.boards, weights, strict=True))
+        )
         wanted = sum(o.quantity for o in inst.orders)
         self.match = inst.practice.match_sets and any(len(o.blanks) > 1 for o in inst.orders)
         # A set outweighs all footage and all matching together, so sets come first of all.
@@ -137,7 +144,7 @@ class Master:
         r, c_, v = zip(*entries, strict=True)
         matrix = coo_array((v, (r, c_)), shape=(rows, len(cost))).tocsr()
         limit = np.zeros(rows)
-        limit[n_k : n_k + n_b] = 1.0
+        limit[n_k : n_k + n_b] = self.copies
         self._pair_row = pair_row
         return np.array(cost), matrix, limit
 
@@ -163,64 +170,80 @@ class Master:
         return -float(got.fun), values, np.maximum(dual[n_k : n_k + n_b], 0.0)
 
     def settle(self) -> tuple[list[Pattern], list[int], float]:
-        """Solve the integer program: chosen patterns, sets by order, worth."""
-        from scipy.optimize import Bounds, LinearConstraint, milp
+        """Solve the integer program: chosen patterns, sets by order, worth.
 
-        cost, matrix, limit = self._program()
+        Each board takes one pattern at most, so here a pattern itself says how many matched sets it gives. With whole
+        patterns that is the same program as the pricing one, and far tighter than its rows by board and kind.
+        """
+        from scipy.optimize import Bounds, LinearConstraint, milp
+        from scipy.sparse import coo_array
+
+        inst = self.inst
+        n_o, n_k, n_b = len(inst.orders), len(inst.kinds), len(inst.boards)
+        most = [o.quantity if self.match and len(o.blanks) > 1 else 0 for o in inst.orders]
+        entries = [(i, k.order, 1.0) for i, k in enumerate(inst.kinds)]
+        row = n_k + n_b
+        for o in range(n_o):  # matched sets: no more than the sets, nor than the patterns give
+            entries += [(row + o, n_o + o, 1.0), (row + o, o, -1.0), (row + n_o + o, n_o + o, 1.0)]
+        for c, p in enumerate(self.patterns, 2 * n_o):
+            entries.append((n_k + p.board, c, 1.0))
+            entries += [(i, c, -float(n)) for i, n in enumerate(p.counts) if n]
+            together = (min(p.counts[i] for i in inst.kinds_of(o)) for o in range(n_o))
+            entries += [(row + n_o + o, c, -float(n)) for o, n in enumerate(together) if n]
+        cost = [-self.set_worth] * n_o + [-MATCH_WORTH_BF] * n_o
+        cost += [p.cost_bf * float(self.weights[p.board]) for p in self.patterns]
+        r, c_, v = zip(*entries, strict=True)
+        matrix = coo_array((v, (r, c_)), shape=(row + 2 * n_o, len(cost))).tocsr()
+        limit = np.zeros(row + 2 * n_o)
+        limit[n_k:row] = self.copies
+        upper = [float(o.quantity) for o in inst.orders] + [float(n) for n in most]
+        upper += [self.copies[p.board] for p in self.patterns]
         whole = np.ones(len(cost))
-        n_o = len(self.inst.orders)
-        whole[n_o : n_o + len(self.pairs)] = 0
+        whole[n_o : 2 * n_o] = 0
         with quiet():
             got = milp(
                 cost,
                 constraints=LinearConstraint(matrix, -np.inf, limit),  # type: ignore[arg-type]
                 integrality=whole,
-                bounds=Bounds(np.zeros(len(cost)), self._upper()),
-                options={
-                    "node_limit": NODE_LIMIT_MANY if len(self.inst.boards) > MANY_BOARDS else NODE_LIMIT,
-                    "mip_rel_gap": 1e-7,
-                    "presolve": True,
-                },
+                bounds=Bounds(np.zeros(len(cost)), upper),
+                options={"node_limit": NODE_LIMIT, "mip_rel_gap": 1e-7, "presolve": True},
             )
         if got.x is None:
             return [], [0] * n_o, 0.0
         sets = [round(v) for v in got.x[:n_o]]
-        first = n_o + len(self.pairs)
-        chosen = [p for p, v in zip(self.patterns, got.x[first:], strict=True) if v > 0.5]
+        chosen = [p for p, v in zip(self.patterns, got.x[2 * n_o :], strict=True) for _ in range(round(v))]
         return chosen, sets, -float(got.fun)
 
 
-def solve(inst: Instance, finders: Sequence[Finder], seeds: Sequence[Pattern] = ()) -> Answer:
+def solve(inst: Instance, finders: Sequence[Finder]) -> Answer:
     """Return the plan of an instance over the patterns that the finders give.
 
     Args:
         inst: orders and boards of one wood.
         finders: pattern finders; each is asked for every board.
-        seeds: patterns known beforehand.
     """
     weights = board_weights(inst)
     master = Master(inst, weights)
-    for p in seeds:
-        master.add(p)
     areas = np.array([k.length * k.width for k in inst.kinds], dtype=float)
     for scale in (1.0, 0.0):
         guess = np.tile(areas**scale / (areas**scale).mean(), (len(inst.boards), 1)) * 5.0
         for finder in finders:
-            for _, p in finder.price(guess):
-                master.add(p)
+            for _, p in finder.price(guess, np.zeros(len(inst.boards))):
+                if p is not None:
+                    master.add(p)
     bound = np.inf
-    for _ in range(ROUNDS):
+    for _ in range(max(ROUNDS, ROUNDS_A_KIND * len(inst.kinds))):
         worth, values, prices = master.relax()
         best = np.zeros(len(inst.boards))
         added = False
         for finder in finders:
-            for b, (profit, p) in enumerate(finder.price(values)):
-                gain = profit - prices[b]
-                best[b] = max(best[b], gain)
-                if gain > 1e-6 * max(1.0, prices[b]):
+            for b, (profit, p) in enumerate(finder.price(values, prices + 1e-6 * np.maximum(1.0, prices))):
+                best[b] = max(best[b], profit - prices[b])
+                if p is not None:
                     added |= master.add(p)
-        bound = min(bound, worth + float(best.sum()))
-        if not added or float(best.sum()) <= ENOUGH_BF:
+        gain = float(best @ master.copies)
+        bound = min(bound, worth + gain)
+        if not added or gain <= ENOUGH_BF:
             break
     chosen, sets, objective = improve(master, finders)
     return Answer(chosen, sets, objective, max(bound, objective), master.set_worth, master.total_bf, master.patterns)
@@ -242,18 +265,17 @@ def improve(master: Master, finders: Sequence[Finder]) -> tuple[list[Pattern], l
     for _ in range(IMPROVE_ROUNDS):
         fresh = False
         made = [sets[k.order] for k in inst.kinds]
-        used = {p.board for p in chosen}
+        laid = [sum(p.counts[i] for p in chosen) for i in range(len(inst.kinds))]
+        used = Counter(p.board for p in chosen)
         by_waste = sorted(chosen, key=lambda p: (-p.cost_bf / max(1, sum(p.counts)), p.board))
         for p in by_waste[:IMPROVE_BOARDS]:
-            rest = tuple(
-                max(0, made[i] - sum(q.counts[i] for q in chosen if q is not p)) for i in range(len(inst.kinds))
-            )
+            rest = tuple(max(0, made[i] - laid[i] + p.counts[i]) for i in range(len(inst.kinds)))
             if rest in tried or not any(rest):
                 continue
             tried.add(rest)
             free = [
                 b for b, board in enumerate(inst.boards)
-                if (b == p.board or b not in used) and all(board.fits[i] for i, n in enumerate(rest) if n)
+                if (b == p.board or used[b] < board.copies) and all(board.fits[i] for i, n in enumerate(rest) if n)
             ]  # fmt: skip
             fresh |= _cover(master, finders, rest, free)
         if not fresh:

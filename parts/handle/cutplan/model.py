@@ -103,6 +103,7 @@ class Plan:
     set_aside: tuple[str, ...] = ()
     to_buy: tuple[str, ...] = ()
     leftovers: tuple[Board, ...] = field(default=(), repr=False)
+    orders: tuple[Order, ...] = field(default=(), repr=False)
 
     @property
     def yield_fraction(self) -> float:

@@ -19,6 +19,7 @@ Spot = tuple[int, float, int]  # shape, x [mm], row
 BRANCH = 14
 WINDOW = 2.0  # pockets farther back than this many lengths of the longest shape are left for other pieces
 COVER_STEP = 4  # rows between those at which lost face is counted
+COVER_EVERY = 3  # and between those at which pieces that may cover it begin
 
 
 @dataclass
@@ -39,15 +40,22 @@ class Room:
     fixed_high: Floats = field(init=False)
     cover: NDArray[np.int64] = field(init=False)
     cover_left: Floats = field(init=False)
+    use: list[int] = field(init=False)
+    high_rows: int = field(init=False)  # rows in which a shape may begin
+    met: dict[int, tuple[Floats, Floats]] = field(init=False)
 
     def __post_init__(self) -> None:
-        """List every shape and row that stay on the board's width."""
-        use = list(self.only) or list(range(len(self.shapes)))
-        pairs = [(s, r) for s in use for r in range(self.rows - self.shapes[s].rows + 1)]
+        """List every shape in every row; where it would leave the board's width its last place is before the first."""
+        self.met = {}
+        self.use = use = list(self.only) or list(range(len(self.shapes)))
+        least = min((self.shapes[s].rows for s in use), default=self.rows + 1)
+        self.high_rows = max(0, self.rows - least + 1)
+        pairs = [(s, r) for s in use for r in range(self.high_rows)]
         self.shape = np.array([s for s, _ in pairs], dtype=np.int64)
         self.row = np.array([r for _, r in pairs], dtype=np.int64)
         self.extent = np.array([self.shapes[s].length for s, _ in pairs])
-        self.last = self.length - self.extent
+        stays = np.array([r + self.shapes[s].rows <= self.rows for s, r in pairs], dtype=bool)
+        self.last = np.where(stays, self.length - self.extent, -np.inf)
         low, high = np.zeros((len(self.defects), len(pairs))), np.zeros((len(self.defects), len(pairs)))
         for d, (x0, y0, x1, y1) in enumerate(self.defects):
             for c, (s, r) in enumerate(pairs):
@@ -57,15 +65,17 @@ class Room:
                     low[d, c] = x0 - self.shapes[s].right[first:stop].max()
                     high[d, c] = x1 - self.shapes[s].left[first:stop].min()
         self.fixed_low, self.fixed_high = low, high
-        self._cover(use)
+        self._cover(use, stays)
 
-    def _cover(self, use: Sequence[int]) -> None:
+    def _cover(self, use: Sequence[int], stays: NDArray[np.bool_]) -> None:
         """List for every few rows the places that would cover them, with how far in they begin there."""
         left = {s: self.shapes[s].left for s in use}
         height = np.array([self.shapes[s].rows for s in self.shape], dtype=np.int64)
+        # of the rows a shape may begin in, every third and the last tell enough
+        some = stays & ((self.row % COVER_EVERY == 0) | (self.row + height == self.rows))
         cover = []
         for r in range(0, self.rows, COVER_STEP):
-            over = np.flatnonzero((self.row <= r) & (r < self.row + height))
+            over = np.flatnonzero(some & (self.row <= r) & (r < self.row + height))
             cover.append((over, [float(left[int(self.shape[c])][r - self.row[c]]) for c in over]))
         most = max((len(c) for c, _ in cover), default=0)
         self.cover = np.zeros((len(cover), most), dtype=np.int64)
@@ -89,13 +99,25 @@ class Room:
     def forbidden(self, spot: Spot) -> tuple[Floats, Floats]:
         """Return the open stretches of x that a laid piece forbids, [stretch, shape and row]; low >= high: none."""
         s, x, r = spot
-        tall = self.gaps.tall
-        d = self.row - r
-        met = (np.abs(d) <= tall)[None, :]
-        at = np.clip(d, -tall, tall) + tall
-        low = np.where(met, self.gaps.low[s, self.shape, at].T + x, np.inf)
-        high = np.where(met, self.gaps.high[s, self.shape, at].T + x, -np.inf)
-        return low, high
+        low, high = self._met(s)
+        # one row lower for the laid piece is one row higher for all others: a window that slides over the table
+        window = slice(self.rows - r, self.rows - r + self.high_rows)
+        places = len(self.shape)
+        return (low[:, :, window] + x).reshape(-1, places), (high[:, :, window] + x).reshape(-1, places)
+
+    def _met(self, s: int) -> tuple[Floats, Floats]:
+        """Return what one shape forbids to each, by stretch, other shape and difference of rows from -rows up."""
+        if s not in self.met:
+            tall, gaps = self.gaps.tall, self.gaps
+            reach = self.rows + self.high_rows
+            size = (gaps.low.shape[-1], len(self.use), reach + 1)
+            low, high = np.full(size, np.inf), np.full(size, -np.inf)
+            a, b = max(-tall, -self.rows), min(tall, self.high_rows)
+            here, there = slice(a + self.rows, b + self.rows + 1), slice(a + tall, b + tall + 1)
+            low[:, :, here] = gaps.low[s][self.use, there].transpose(2, 0, 1)
+            high[:, :, here] = gaps.high[s][self.use, there].transpose(2, 0, 1)
+            self.met[s] = low, high
+        return self.met[s]
 
     def first_free(self, low: Floats, high: Floats, x: Floats) -> Floats:
         """Return the least x from a given one up, for every shape and row, that no interval forbids [mm]."""
@@ -129,7 +151,8 @@ class State:
     low: Floats
     high: Floats
     free: Floats
-    lost: float
+    lost: float = 0.0
+    fresh: tuple[Floats, Floats] | None = None  # what the piece laid last forbids, not yet among the others
 
     @property
     def end(self) -> float:
@@ -140,10 +163,21 @@ class State:
 def start(room: Room, spots: Sequence[Spot] = ()) -> State:
     """Return the part-plan of a board with some pieces laid already."""
     low, high = room.fixed_low, room.fixed_high
-    state = State((), np.zeros(room.rows), low, high, room.first_free(low, high, np.zeros(len(room.shape))), 0.0)
+    state = State((), np.zeros(room.rows), low, high, room.first_free(low, high, np.zeros(len(room.shape))))
     for spot in spots:
-        state = lay(room, state, spot)
+        state = kept(room, lay(room, state, spot))
     return state
+
+
+def kept(room: Room, state: State) -> State:
+    """Return a part-plan that is to be carried on: its last piece's stretches among the others, dead ones dropped."""
+    if state.fresh is None:
+        return state
+    low, high = np.vstack([state.low, state.fresh[0]]), np.vstack([state.high, state.fresh[1]])
+    # what lies behind the first free places is done with, and so is every place where nothing fits any more
+    past = np.where(state.free <= room.last + 1e-7, state.free + 1e-7, np.inf)
+    live = (high > np.maximum(past, low)).any(axis=1)
+    return State(state.spots, state.front, low[live], high[live], state.free, state.lost)
 
 
 def lay(room: Room, state: State, spot: Spot, window: float = math.inf) -> State:
@@ -151,7 +185,7 @@ def lay(room: Room, state: State, spot: Spot, window: float = math.inf) -> State
 
     Args:
         room: the board and the shapes.
-        state: the part-plan.
+        state: the part-plan, carried on.
         spot: the piece to lay.
         window: pockets farther than this behind the farthest reach are given up [mm].
     """
@@ -159,15 +193,15 @@ def lay(room: Room, state: State, spot: Spot, window: float = math.inf) -> State
     front = state.front.copy()
     shape = room.shapes[s]
     front[r : r + shape.rows] = np.maximum(front[r : r + shape.rows], shape.right + x)
-    new_low, new_high = room.forbidden(spot)
-    low, high = np.vstack([state.low, new_low]), np.vstack([state.high, new_high])
+    low, high = room.forbidden(spot)
     free = np.maximum(state.free, float(front.max()) - window)
-    inside = ((free > new_low + 1e-7) & (free < new_high - 1e-7)).any(axis=0)
-    hit = np.flatnonzero(inside | (free > state.free))
+    inside = ((free > low + 1e-7) & (free < high - 1e-7)).any(axis=0)
+    hit = np.flatnonzero((inside | (free > state.free)) & (free <= room.last + 1e-7))
     if len(hit):  # only places that the new piece covers, or that the window leaves behind, can move
-        free[hit] = room.first_free(low[:, hit], high[:, hit], free[hit])
-    live = (high > np.maximum(free, low) + 1e-7).any(axis=1)  # what lies behind the first free places is done with
-    return State((*state.spots, spot), front, low[live], high[live], free, 0.0)
+        free[hit] = room.first_free(
+            np.vstack([state.low[:, hit], low[:, hit]]), np.vstack([state.high[:, hit], high[:, hit]]), free[hit]
+        )
+    return State((*state.spots, spot), front, state.low, state.high, free, 0.0, (low, high))
 
 
 def nest(room: Room, width: int, most: int, evenness: float = 0.0) -> list[State]:
@@ -200,7 +234,7 @@ def nest(room: Room, width: int, most: int, evenness: float = 0.0) -> list[State
             break
         uneven = evenness * room.rows * ROW_MM
         children.sort(key=lambda s: (round(s.lost + uneven * s.end, 1), round(s.end, 3)))
-        beam = children[:width]
+        beam = [kept(room, s) for s in children[:width]]
         best.append(min(beam, key=lambda s: (round(s.end, 3), s.lost)))
     return best
 
@@ -233,6 +267,6 @@ def fill(room: Room, state: State, most: int, up_to: float) -> State:
         if not len(good):
             break
         c = int(good[np.lexsort((room.row[good], np.round(x[good], 6)))[0]])
-        state = lay(room, state, (int(room.shape[c]), float(x[c]), int(room.row[c])))
+        state = kept(room, lay(room, state, (int(room.shape[c]), float(x[c]), int(room.row[c]))))
         laid += 1
     return state

@@ -36,15 +36,15 @@ class Pattern:
 
 def target_values(inst: Instance, target: Sequence[int]) -> list[Floats]:
     """Return piece values, by board and kind, that ask for a target in several proportions; unwanted kinds get 0."""
-    out = []
+    found: list[tuple[float, ...]] = []
     for ratio in RATIOS:
         one = [
             k.length * k.width * ratio ** (k.blank % 2) if n > 0 else 0.0
             for k, n in zip(inst.kinds, target, strict=True)
         ]
         if any(one):
-            out.append(np.tile(np.array(one) / max(one), (len(inst.boards), 1)))
-    return out
+            found.append(tuple(v / max(one) for v in one))
+    return [np.tile(np.array(one), (len(inst.boards), 1)) for one in dict.fromkeys(found)]
 
 
 def tidy(cuts: list[SawCut]) -> list[SawCut]:

@@ -1,4 +1,4 @@
-"""Planning a rack for orders: checks, one plan a wood and way, offcuts as a new rack, what to buy when it is short."""
+"""Planning a rack for orders: one plan a wood and way, offcuts as a new rack, what to buy when it is short."""
 
 from __future__ import annotations
 
@@ -8,84 +8,16 @@ from collections.abc import Sequence
 
 from parts.handle.blanks import Blank, WoodPractice
 from parts.handle.cutplan.crosscut import CrosscutFirst
+from parts.handle.cutplan.fit import check_fit, check_orders
 from parts.handle.cutplan.grid import Instance, make_instance
 from parts.handle.cutplan.master import Answer, Finder, board_weights, solve
 from parts.handle.cutplan.model import WAYS, BoardPlan, Order, Plan, Way
 from parts.handle.cutplan.pattern import Pattern, tidy
 from parts.handle.cutplan.rip import RipFirst
+from parts.handle.cutplan.sawsteps import in_order
 from parts.handle.cutplan.sawtime import bandsaw_time_s, straight_time_s
 from parts.handle.footage import to_buy
 from parts.handle.rack import Board, Defect
-from shared.errors import Fault, InputError, RequestError
-
-
-def check_orders(orders: Sequence[Order]) -> None:
-    """Refuse orders that ask for nothing or have no size.
-
-    Raises:
-        InputError: with every fault.
-    """
-    faults = []
-    if not orders:
-        faults.append(Fault("command line", "orders", "none", "at least one plane"))
-    for order in orders:
-        if order.quantity < 1:
-            faults.append(Fault("command line", "--quantity", str(order.quantity), "1 or more", order.name))
-        for b in order.blanks:
-            if min(b.length_mm, b.width_mm, b.thickness_mm) <= 0:
-                size = f"{b.length_mm:g} x {b.width_mm:g} x {b.thickness_mm:g} mm"
-                faults.append(Fault(order.name, b.name, size, "sizes of more than 0"))
-    names = [o.name for o in orders]
-    faults += [Fault("orders", n, "twice", "each order once") for n in sorted({n for n in names if names.count(n) > 1})]
-    if faults:
-        raise InputError(faults)
-
-
-def _lack(board: Board, blank: Blank, practice: WoodPractice) -> tuple[float, str]:
-    """Return how far a board is from holding a blank [mm, summed] and what is missing, in words."""
-    have = {
-        "thickness": (board.usable_thickness_mm, blank.thickness_mm),
-        "width": (board.width_mm - 2 * practice.edge_clearance_mm, blank.width_mm),
-        "length": (board.length_mm - 2 * practice.end_trim_mm, blank.length_mm),
-    }
-    missing = {n: need - got for n, (got, need) in have.items() if got < need - 1e-6}
-    said = ", ".join(f"{n} {have[n][0]:.1f} mm for {have[n][1]:.1f}" for n in missing)
-    return sum(missing.values()), said
-
-
-def check_fit(orders: Sequence[Order], boards: Sequence[Board], practice: WoodPractice) -> list[str]:
-    """Refuse blanks that fit no board of their wood, naming the nearest; return notes on boards that serve no blank.
-
-    Raises:
-        RequestError: a blank fits no board, or no board is of its wood.
-    """
-    faults, notes = [], []
-    for order in orders:
-        mine = [b for b in boards if b.species == order.species]
-        if not mine:
-            kinds = ", ".join(sorted({b.species for b in boards}))
-            faults.append(f"{order.name}: no board of {order.species} on the rack; it holds {kinds}")
-            continue
-        for blank in order.blanks:
-            lacks = sorted((*_lack(b, blank, practice), b.name) for b in mine)
-            if lacks[0][0] > 0:
-                size = f"{blank.length_mm:.1f} x {blank.width_mm:.1f} x {blank.thickness_mm:.1f} mm"
-                faults.append(
-                    f"{order.name}: blank {blank.name} ({size}) fits no board of {order.species}; nearest is board "
-                    f"{lacks[0][2]}, which has {lacks[0][1]}"
-                )
-    if faults:
-        raise RequestError("\n".join(faults))
-    for board in boards:
-        lacks = [
-            (*_lack(board, blank, practice), blank.name)
-            for o in orders
-            if o.species == board.species
-            for blank in o.blanks
-        ]
-        if lacks and min(lacks)[0] > 0:
-            notes.append(f"board {board.name} serves no blank: {min(lacks)[2]} needs more ({min(lacks)[1]})")
-    return notes
 
 
 def plan_boards(
@@ -93,6 +25,7 @@ def plan_boards(
     boards: Sequence[Board],
     practice: WoodPractice | None = None,
     ways: Sequence[Way] = WAYS,
+    quick: bool = False,
 ) -> dict[Way, Plan]:
     """Return the cut plan of a rack for orders, one a way, side by side.
 
@@ -104,6 +37,7 @@ def plan_boards(
         boards: the rack.
         practice: the shop's kerfs, trims and rates; None takes the defaults.
         ways: which plans to make.
+        quick: interlocked boards are only looked over, not searched again; some percent more wood.
 
     Raises:
         InputError: nothing ordered, zero quantity.
@@ -117,12 +51,12 @@ def plan_boards(
         inst = make_instance(
             [o for o in orders if o.species == wood], [b for b in boards if b.species == wood], practice
         )
-        for way, answer in _answers(inst, ways).items():
+        for way, answer in _answers(inst, ways, quick).items():
             parts[way].append((inst, answer))
     return {way: _join(way, parts[way], orders, boards, practice, notes) for way in ways}
 
 
-def _answers(inst: Instance, ways: Sequence[Way]) -> dict[Way, Answer]:
+def _answers(inst: Instance, ways: Sequence[Way], quick: bool) -> dict[Way, Answer]:
     weights = board_weights(inst)
     finders: dict[Way, Finder] = {}
     out: dict[Way, Answer] = {}
@@ -133,10 +67,10 @@ def _answers(inst: Instance, ways: Sequence[Way]) -> dict[Way, Answer]:
     for way, finder in finders.items():
         out[way] = solve(inst, [finder])
     if "interlocked" in ways:
-        from parts.handle.cutplan.interlock import interlocked
+        from parts.handle.cutplan.interlock import REFINE_ROUNDS, interlocked
 
         straight = [out["crosscut-first"], out["rip-first"]]
-        out["interlocked"] = interlocked(inst, straight)
+        out["interlocked"] = interlocked(inst, straight, 0 if quick else REFINE_ROUNDS)
     return {w: out[w] for w in ways}
 
 
@@ -168,7 +102,8 @@ def _join(
     spares: dict[str, int] = {}
     bound_sets, gap, proven, area = 0, 0.0, True, 0.0
     for inst, answer in parts:
-        board_plans = [_board_plan(inst, p) for p in answer.chosen]
+        alike = {b: iter(board.alike) for b, board in enumerate(inst.boards)}
+        board_plans = [_board_plan(inst, p, next(alike[p.board])) for p in answer.chosen]
         # Boards used up come first, then the short ones: what is left on the rack is then long.
         plans += sorted(
             board_plans, key=lambda b: (-round(b.used_bf / b.board.board_feet, 3), b.board.length_mm, b.board.name)
@@ -182,13 +117,8 @@ def _join(
             if extra:
                 spares[f"{inst.orders[kind.order].name} {kind.name}"] = extra
         bound_sets += _most_sets(inst, answer)
-        if math.isinf(answer.bound):
-            gap = math.inf
-        else:
-            gap += min(answer.bound - answer.objective, sum(p.used_bf for p in board_plans))
-        proven = (
-            proven and math.isfinite(answer.bound) and answer.bound - answer.objective <= max(1e-3, 1e-7 * answer.bound)
-        )
+        gap += min(answer.bound - answer.objective, sum(p.used_bf for p in board_plans))
+        proven = proven and answer.bound - answer.objective <= max(1e-3, 1e-7 * answer.bound)
     used = {b.board.name for b in plans}
     leftovers = [o for b in plans for o in offcut_boards(b, practice)] + [b for b in boards if b.name not in used]
     short = [o for o in orders if sets[o.name] < o.quantity]
@@ -208,20 +138,19 @@ def _join(
         used_area_mm2=sum(_used_area(b) for b in plans),
         used_bf=sum(b.used_bf for b in plans),
         bound_sets=bound_sets,
-        gap_bf=(0.0 if proven else gap) if sum(sets.values()) == bound_sets and math.isfinite(gap) else None,
+        gap_bf=(0.0 if proven else gap) if sum(sets.values()) == bound_sets else None,
         proven=proven,
         saw_time_s=sum(b.saw_time_s for b in plans),
         set_aside=tuple(notes),
         to_buy=tuple(buy),
         leftovers=tuple(leftovers),
+        orders=tuple(orders),
     )
 
 
 def _most_sets(inst: Instance, answer: Answer) -> int:
     """Return the most sets that the bound allows: all footage together never weighs as much as one set."""
     wanted = sum(o.quantity for o in inst.orders)
-    if math.isinf(answer.bound):  # interlocked: no bound but what is asked
-        return wanted
     return min(wanted, math.floor((answer.bound + answer.total_bf) / answer.set_worth + 1e-9))
 
 
@@ -229,9 +158,9 @@ def _used_area(plan: BoardPlan) -> float:
     return plan.board.length_mm * plan.board.width_mm - sum(o.dx * o.dy for o in plan.offcuts)
 
 
-def _board_plan(inst: Instance, p: Pattern) -> BoardPlan:
+def _board_plan(inst: Instance, p: Pattern, board: Board) -> BoardPlan:
     """Return one board's plan: cuts tidied, saw time of straight cuts and outlines counted."""
-    cuts = tidy(list(p.cuts))
+    cuts = in_order(p.way, tidy(list(p.cuts)), board.length_mm)
     lines = []
     for i, laid in zip(p.kinds, p.placements, strict=True):
         blank = inst.orders[inst.kinds[i].order].blanks[inst.kinds[i].blank]
@@ -240,7 +169,7 @@ def _board_plan(inst: Instance, p: Pattern) -> BoardPlan:
         elif p.way == "interlocked":  # there even a square blank is sawn out of the board
             lines.append(((0.0, 0.0), (laid.dx, 0.0), (laid.dx, laid.dy), (0.0, laid.dy)))
     time = straight_time_s(cuts, inst.practice) + bandsaw_time_s(lines, inst.practice)
-    return BoardPlan(inst.boards[p.board].board, p.way, p.placements, tuple(cuts), p.offcuts, time)
+    return BoardPlan(board, p.way, p.placements, tuple(cuts), p.offcuts, time)
 
 
 def offcut_boards(plan: BoardPlan, practice: WoodPractice) -> list[Board]:

@@ -7,6 +7,7 @@ stackings of strips and all places of pieces along each strip; a narrower piece 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +17,16 @@ from parts.handle.cutplan.model import Offcut, Placement, SawCut
 from parts.handle.cutplan.pattern import Pattern, make_pattern, target_values
 
 Floats = NDArray[np.float64]
+
+
+@dataclass
+class _Strips:
+    """Rows of strips cut to length: column of each row, best worth [end, column], best end and worth less footage."""
+
+    at: NDArray[np.int64]
+    f: Floats
+    ends: NDArray[np.int64]
+    gains: Floats
 
 
 class RipFirst:
@@ -37,7 +48,7 @@ class RipFirst:
             self._rows(b, board, masks)
         self.clear = np.stack(masks, axis=2)  # [kind, start, row]
         self.board_of = np.array([b for b, _ in self.rows])
-        self.row_cost = np.stack([self._row_cost(b, w) for b, w in self.rows], axis=1)
+        self.row_cost = np.stack([self._row_cost(b, w) * weights[b] for b, w in self.rows], axis=1)
 
     def _rows(self, b: int, board: GridBoard, masks: list[NDArray[np.bool_]]) -> None:
         """Gather the strips of one board; strips that meet the same defects the same way share a row."""
@@ -58,7 +69,7 @@ class RipFirst:
                 self.row_of[b, y, w] = seen[key]
 
     def _row_cost(self, b: int, w: int) -> Floats:
-        """Footage of a strip with its kerf when the last cut ends at each step; a good tail goes back."""
+        """Footage of a strip with its kerf, by where the last cut ends; a good tail goes back."""
         p, board, g = self.inst.practice, self.inst.boards[b], self.inst.step
         end = p.end_trim_mm + np.arange(self.top + 1) * g
         long = board.board.length_mm
@@ -66,21 +77,24 @@ class RipFirst:
         strip = np.where(back, end, long) * w * g + long * self.inst.kerf_rip * g
         return strip * board.bf_per_mm2
 
-    def price(self, values: Floats) -> list[tuple[float, Pattern]]:
-        """Return for each board the best value less weighed footage, with its pattern.
+    def price(self, values: Floats, prices: Floats) -> list[tuple[float, Pattern | None]]:
+        """Return for each board the best value less weighed footage, with its pattern where that beats its price.
 
         Args:
             values: worth of one piece, by board and kind [bf].
+            prices: what a pattern of each board must be worth to be told [bf].
         """
-        f = self._forward(values)
-        ends, gains = self._ends(f)
-        return [self._board(b, f, ends, gains, values[b]) for b in range(len(self.inst.boards))]
-
-    def _ends(self, f: Floats) -> tuple[NDArray[np.int64], Floats]:
-        """Return where each strip best ends, and what it is worth then."""
-        profit = f - self.row_cost * self.weights[self.board_of]
-        ends = profit.argmax(axis=0)
-        return ends, profit[ends, np.arange(len(self.rows))]
+        cut = self._strips(values, np.arange(len(self.rows)))
+        out: list[tuple[float, Pattern | None]] = []
+        for b in range(len(self.inst.boards)):
+            profit, strips = self._stack(b, cut)
+            pattern = None
+            if strips and profit > prices[b]:
+                ends = [int(cut.ends[cut.at[self.row_of[b, y, w]]]) for y, w in strips]
+                cutting = [(y, w, end) for (y, w), end in zip(strips, ends, strict=True)]
+                pattern = self._pattern(b, cutting, cut, values[b])
+            out.append((profit if strips else 0.0, pattern))
+        return out
 
     def covering(self, target: Sequence[int], boards: Sequence[int]) -> list[Pattern]:
         """Return patterns that give at least a number of each kind from as few strips as can be, the last cut short.
@@ -91,60 +105,69 @@ class RipFirst:
         """
         out = []
         want = np.array(target)
+        rows = np.flatnonzero(np.isin(self.board_of, boards))
         for values in target_values(self.inst, target):
-            plain = self._forward(values)
+            plain = self._strips(values, rows)
             for worth in (1.0, 100.0):
-                priced, f = values * worth, plain * worth
-                ends, gains = self._ends(f)
+                cut = plain if worth == 1.0 else self._ended(plain.f * worth, rows)
                 for b in boards:
-                    strips = self._stack(b, gains)[1]
-                    out += self._shortened(b, strips, f, ends, priced[b], want)
+                    strips = self._stack(b, cut)[1]
+                    out += self._shortened(b, strips, cut, values[b] * worth, want)
         return out
 
     def _shortened(
-        self,
-        b: int,
-        strips: list[tuple[int, int]],
-        f: Floats,
-        ends: NDArray[np.int64],
-        values: Floats,
-        want: NDArray[np.int64],
+        self, b: int, strips: list[tuple[int, int]], cut: _Strips, values: Floats, want: NDArray[np.int64]
     ) -> list[Pattern]:
+        """Return the pattern of the fewest strips that cover a number of each kind, none cut farther than it takes."""
         have = np.zeros(len(want), dtype=np.int64)
-        for n, (y, w) in enumerate(strips, 1):
+        cutting: list[tuple[int, int, int]] = []  # lower edge, width, end
+        pieces: list[list[tuple[int, int]]] = []
+        for y, w in strips:
             row = self.row_of[b, y, w]
-            cut = ends.copy()
-            for stop, kind in [(s, i) for s, i in self._pieces(row, int(ends[row]), f, values)]:
-                have[kind] += 1
-                if (have >= want).all():
-                    cut[row] = stop + self.inst.kinds[kind].length + self.inst.kerf_crosscut
-                    if all(self.row_of[b, *s] != row for s in strips[: n - 1]):
-                        return [self._pattern(b, strips[:n], f, cut, values)]
-                    return [self._pattern(b, strips[:n], f, ends, values)]
-        return []
+            end = int(cut.ends[cut.at[row]])
+            cutting.append((y, w, end))
+            pieces.append(self._pieces(row, end, cut, values))
+            np.add.at(have, [i for _, i in pieces[-1]], 1)
+            if (have >= want).all():
+                break
+        else:
+            return []
+        for n in reversed(range(len(cutting))):
+            mine = pieces[n]
+            while len(mine) > 1 and have[mine[-1][1]] > want[mine[-1][1]]:
+                have[mine.pop()[1]] -= 1
+            stop = mine[-1][0] + self.inst.kinds[mine[-1][1]].length + self.inst.kerf_crosscut
+            cutting[n] = (*cutting[n][:2], stop)
+        return [self._pattern(b, cutting, cut, values)]
 
-    def _forward(self, values: Floats) -> Floats:
-        """Return the best worth of each strip up to each end [end, row]."""
+    def _strips(self, values: Floats, rows: NDArray[np.int64]) -> _Strips:
+        """Return some rows cut to length as well as can be: the best worth up to each end."""
         inst, k = self.inst, self.inst.kerf_crosscut
-        v = values[self.board_of].T  # [kind, row]
-        f = np.zeros((self.top + 1, len(self.rows)))
-        live = [(i, kind.length + k) for i, kind in enumerate(inst.kinds) if v[i].max() > 0]
+        v = values[self.board_of[rows]].T  # [kind, row]
+        clear = self.clear if len(rows) == len(self.rows) else self.clear[:, :, rows]
+        live = np.array([i for i in range(len(inst.kinds)) if v[i].max(initial=0) > 0], dtype=np.int64)
+        reach = np.array([inst.kinds[i].length + k for i in live], dtype=np.int64)
+        order = np.argsort(reach, kind="stable")
+        live, reach, v = live[order], reach[order], v[live[order]]
+        f = np.zeros((self.top + 1, len(rows)))
+        going = np.searchsorted(reach, np.arange(self.top + 1), side="right")  # kinds short enough to end at x
         for x in range(1, self.top + 1):
+            n = going[x]
             f[x] = f[x - 1]
-            for i, length in live:
-                if x >= length:
-                    np.maximum(f[x], f[x - length] + v[i] * self.clear[i, x - length], out=f[x])
-        return f
+            if n:
+                begin = x - reach[:n]
+                np.maximum(f[x], (f[begin] + v[:n] * clear[live[:n], begin]).max(axis=0), out=f[x])
+        return self._ended(f, rows)
 
-    def _board(
-        self, b: int, f: Floats, ends: NDArray[np.int64], gains: Floats, values: Floats
-    ) -> tuple[float, Pattern]:
-        profit, strips = self._stack(b, gains)
-        if not strips:
-            return 0.0, make_pattern(self.inst, b, "rip-first", [], [], [], [], 0.0)
-        return profit, self._pattern(b, strips, f, ends, values)
+    def _ended(self, f: Floats, rows: NDArray[np.int64]) -> _Strips:
+        """Return rows with where each best ends, and what it is worth then."""
+        at = np.full(len(self.rows), -1)
+        at[rows] = np.arange(len(rows))
+        profit = f - (self.row_cost if len(rows) == len(self.rows) else self.row_cost[:, rows])
+        ends = profit.argmax(axis=0)
+        return _Strips(at, f, ends, profit[ends, np.arange(len(rows))])
 
-    def _stack(self, b: int, gains: Floats) -> tuple[float, list[tuple[int, int]]]:
+    def _stack(self, b: int, cut: _Strips) -> tuple[float, list[tuple[int, int]]]:
         """Return the best stack of strips of a board: its worth less footage, and (lower edge, width) of each."""
         inst, board, ys = self.inst, self.inst.boards[b], self.ys[b]
         p, g, kr = inst.practice, inst.step, inst.kerf_rip
@@ -158,17 +181,19 @@ class RipFirst:
         best: dict[int, tuple[float, int, int]] = {}  # y -> value from there up, strip width or 0 or -1, next y
         for a in range(len(ys) - 1, -1, -1):
             y = ys[a]
-            options = [(-rest_cost(y), -1, y)]
+            top = (-rest_cost(y), -1, y)
             if a + 1 < len(ys):
-                gap = (ys[a + 1] - y) * g * long * per_mm2
-                options.append((best[ys[a + 1]][0] - gap, 0, ys[a + 1]))
-            for w in self.widths:
+                passed = best[ys[a + 1]][0] - (ys[a + 1] - y) * g * long * per_mm2
+                if passed > top[0] + 1e-9:
+                    top = (passed, 0, ys[a + 1])
+            for w in self.widths:  # of strips worth the same the narrowest stays
                 row = self.row_of.get((b, y, w))
                 if row is not None:
                     up = y + w + kr
-                    above = best[up][0] if up in best else -rest_cost(up)
-                    options.append((float(gains[row]) + above, w, up))
-            best[y] = max(options, key=lambda o: (round(o[0], 9), -o[1]))
+                    worth = float(cut.gains[cut.at[row]]) + (best[up][0] if up in best else -rest_cost(up))
+                    if worth > top[0] + 1e-9:
+                        top = (worth, w, up)
+            best[y] = top
         strips: list[tuple[int, int]] = []
         y = 0
         while y in best and best[y][1] >= 0:
@@ -179,16 +204,16 @@ class RipFirst:
         edge = p.edge_clearance_mm * long * per_mm2
         return best[0][0] - edge, strips
 
-    def _pieces(self, row: int, end: int, f: Floats, values: Floats) -> list[tuple[int, int]]:
-        """Return (start, kind) of the pieces along a strip."""
-        out, x, k = [], end, self.inst.kerf_crosscut
-        while x > 0 and f[x, row] > 1e-9:
-            if f[x - 1, row] >= f[x, row] - 1e-9:
+    def _pieces(self, row: int, end: int, cut: _Strips, values: Floats) -> list[tuple[int, int]]:
+        """Return (start, kind) of the pieces along a strip up to an end."""
+        out, x, f, k = [], end, cut.f[:, cut.at[row]], self.inst.kerf_crosscut
+        while x > 0 and f[x] > 1e-9:
+            if f[x - 1] >= f[x] - 1e-9:
                 x -= 1
                 continue
             for i, kind in enumerate(self.inst.kinds):
                 start = x - kind.length - k
-                if start >= 0 and self.clear[i, start, row] and f[start, row] + values[i] >= f[x, row] - 1e-9:
+                if start >= 0 and self.clear[i, start, row] and f[start] + values[i] >= f[x] - 1e-9:
                     out.append((start, i))
                     x = start
                     break
@@ -196,9 +221,7 @@ class RipFirst:
                 raise AssertionError("rip plan cannot be traced")
         return out[::-1]
 
-    def _pattern(
-        self, b: int, strips: list[tuple[int, int]], f: Floats, ends: NDArray[np.int64], values: Floats
-    ) -> Pattern:
+    def _pattern(self, b: int, strips: Sequence[tuple[int, int, int]], cut: _Strips, values: Floats) -> Pattern:
         inst, board = self.inst, self.inst.boards[b]
         p, g = inst.practice, inst.step
         long, wide = board.board.length_mm, board.board.width_mm
@@ -208,15 +231,14 @@ class RipFirst:
         kinds: list[int] = []
         cuts: list[SawCut] = []
         offcuts: list[Offcut] = []
-        for y, w in strips:
+        for y, w, end in strips:
             row = self.row_of[b, y, w]
             low, high = y_of(y), y_of(y + w)
             cuts.append(SawCut("rip", 0.0, low - half_r, long, low - half_r))
             cuts.append(SawCut("rip", 0.0, high + half_r, long, high + half_r))
-            end = int(ends[row])
             cuts.append(SawCut("crosscut", x_of(0) - half_c, low, x_of(0) - half_c, high))
             previous = 0
-            for start, i in self._pieces(row, end, f, values):
+            for start, i in self._pieces(row, end, cut, values):
                 kind = inst.kinds[i]
                 blank = inst.orders[kind.order].blanks[kind.blank]
                 if start > previous:

@@ -1,26 +1,38 @@
 """Every design rule of a bench plane that arithmetic can judge, all collected.
 
-Coded by subject: E edge, M mouth, F frog and bedding, B body, C casting, A adjusters, H hands and handles.
+Coded by subject: E edge, M mouth, F frog and bedding, B body, C casting, A adjusters, H hands and handles, W weight.
 """
 
 from __future__ import annotations
 
+from parts.body.limits import check_limits
+from parts.body.size import TappedHole
 from parts.plane.bench.design import BenchDesign
-from parts.plane.rules import cutting, hand, metal, seat
+from parts.plane.rules import cutting, hand, metal, seat, weighing
+from parts.plane.weight import weight_or_none
 from parts.plane.wood import wood_findings
 from shared.findings import Finding
+from shared.threads import Thread
+
+
+def _holes(d: BenchDesign) -> list[tuple[TappedHole, Thread]]:
+    b, threads = d.body, d.mechanism.stations.threads
+    medium = [(h, threads["medium"]) for h in (*b.holddown, b.knob_boss.hole, b.tote_boss.hole)]
+    return medium if b.toe_boss is None else [*medium, (b.toe_boss.hole, threads["small"])]
 
 
 def check_design(d: BenchDesign) -> list[Finding]:
     """Return every finding about a plane."""
+    frog = d.mechanism.stations.frog_aft + d.mechanism.frog.travel
     return [
         *cutting.edge(d),
         *cutting.mouth(d),
         *seat.bedding(d),
-        *metal.body(d),
-        metal.buildable(d),
+        *metal.body(d, _holes(d)),
+        metal.buildable(lambda: check_limits(d.body)),
         *metal.casting(d),
         *seat.adjusters(d),
-        *hand.hands(d),
+        *hand.hands(d, frog, "frog", "the frog must slide and lift out with the tote in place"),
+        *weighing.weighed(d, weight_or_none(d)),
         *wood_findings(d),
     ]

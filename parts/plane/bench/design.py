@@ -2,46 +2,35 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import partial
 from math import cos, radians, sin, tan
 from typing import ClassVar, Literal
 
-from parts.blade.heat_treat import heat_treat_plan
 from parts.blade.size import BladeSize
 from parts.body import layout as body_rules
 from parts.body.size import BodySize, Boss, CastAllowances, Pad, TappedHole
-from parts.handle.measure import grip_front_at
-from parts.handle.size import KnobSize, ToteSize, knob_size, largest_toe_boss, tote_size
+from parts.handle.size import KnobSize, ToteSize, knob_size
 from parts.hardware.size import ROD_IN_NUT, HardwareSize, Rod, Screw
 from parts.plane.bench import stations as st
 from parts.plane.bench.mechanism import FrogStock, Mechanism, mechanism
 from parts.plane.bench.obstacles import obstacles
 from parts.plane.bench.spec import BenchSpec
-from parts.plane.placing import (
-    FINGER_DEPTH,
-    KNUCKLE_CLEARANCE,
-    WOOD_CLEARANCE,
-    TotePlace,
-    place_knob,
-    place_tote,
-)
+from parts.plane.faults import Refusals, temper_faults
+from parts.plane.placing import TotePlace, place_knob
+from parts.plane.practice import cast_allowances
 from parts.plane.shop import ShopSpec
 from parts.plane.spec import LoadedSpec
-from shared.casting.allowance import machining_allowance, stock_one_side, stock_per_side
+from parts.plane.totes import NUT_DIAMETER, NUT_HEIGHT, ToteRoom, choose_tote, toe_boss_rise
+from shared.casting.allowance import machining_allowance, stock_one_side
 from shared.casting.alloy import Alloy, alloy
 from shared.casting.contraction import Contraction
 from shared.errors import Fault, InputError
+from shared.record import Record
 from shared.units import both_units
 
-NUT_HEIGHT = 8.0
-THREE_FINGERS = 0.75  # of the grip: the forefinger points along the blade; common practice, no source
-NUT_DIAMETER = 11.0
 CAP_ALLOY = "manganese-bronze-c86500"
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class BenchDesign:
+class BenchDesign(Record):
     """One plane, every size resolved."""
 
     loaded: LoadedSpec[BenchSpec]
@@ -86,50 +75,27 @@ class BenchDesign:
 
 def _cross_faults(loaded: LoadedSpec[BenchSpec], shop: ShopSpec) -> list[Fault]:
     """Return what no single key can see: sizes that cannot stand together in any plane."""
-    spec, source = loaded.spec, loaded.source
-    first = spec.units
-    faults = []
-
-    def more_than(key: str, value: float, most: float, why: str) -> None:
-        if value > most + 1e-9:
-            faults.append(source.fault(key, f"at most {both_units(most, first)}: {why}"))
-
-    def less_than(key: str, value: float, least: float, why: str) -> None:
-        if value < least - 1e-9:
-            faults.append(source.fault(key, f"at least {both_units(least, first)}: {why}"))
-
+    spec, found = loaded.spec, Refusals(loaded)
     body, blade = spec.body, spec.blade
-    more_than(
+    found.more_than(
         "blade.width",
         blade.width,
         body_rules.widest_blade(body, shop.casting.draft_inside),
         "body.width less both cheeks and the mouth's side clearance",
     )
     rail = body_rules.rail_height(body)
-    more_than("body.rail_height", rail, body.cheek_height - 8.0, "8 mm below body.cheek_height")
-    less_than("body.cheek_height", body.cheek_height, body.sole_thickness + 22.0, "sole and room for the frog's foot")
-    more_than("body.mouth_from_toe", body.mouth_from_toe, body.length - 100.0, "100 mm of body aft of the edge")
-    more_than("body.mouth_from_toe", body.mouth_from_toe, 0.55 * body.length, "0.55 of body.length")
-    more_than("chipbreaker.setback", spec.chipbreaker.setback, 2.5, "the chipbreaker must sit at the edge")
+    found.more_than("body.rail_height", rail, body.cheek_height - 8.0, "8 mm below body.cheek_height")
+    least = body.sole_thickness + 22.0
+    found.less_than("body.cheek_height", body.cheek_height, least, "sole and room for the frog's foot")
+    found.more_than("body.mouth_from_toe", body.mouth_from_toe, body.length - 100.0, "100 mm of body aft of the edge")
+    found.more_than("body.mouth_from_toe", body.mouth_from_toe, 0.55 * body.length, "0.55 of body.length")
+    found.more_than("chipbreaker.setback", spec.chipbreaker.setback, 2.5, "the chipbreaker must sit at the edge")
     if blade.micro_bevel is not None and blade.micro_bevel <= blade.bevel:
-        faults.append(source.fault("blade.micro_bevel", f"more than blade.bevel ({blade.bevel:g} deg)"))
+        found.say("blade.micro_bevel", f"more than blade.bevel ({blade.bevel:g} deg)")
     if (blade.micro_bevel or blade.bevel) >= spec.bed.angle:
         key = "blade.micro_bevel" if blade.micro_bevel is not None else "blade.bevel"
-        faults.append(source.fault(key, f"less than bed.angle ({spec.bed.angle:g} deg), or the heel of the bevel rubs"))
-    # one message a key: the first rule broken says enough
-    return list({fault.key: fault for fault in reversed(faults)}.values())
-
-
-def _temper_faults(loaded: LoadedSpec[BenchSpec]) -> list[Fault]:
-    """Return what is wrong with hardness and cold treatment for the steel asked, at its line of the spec."""
-    blade = loaded.spec.blade
-    try:
-        heat_treat_plan(blade.steel, blade.hardness, blade.thickness, cold_c=blade.cold_treatment)
-    except InputError as err:
-        fault = err.faults[0]
-        key = "blade.cold_treatment" if "set point" in fault.key else "blade.hardness"
-        return [loaded.source.fault(key, fault.allowed, fault.hint)]
-    return []
+        found.say(key, f"less than bed.angle ({spec.bed.angle:g} deg), or the heel of the bevel rubs")
+    return found.faults
 
 
 def _frog_stock(spec: BenchSpec, shop: ShopSpec) -> FrogStock:
@@ -143,25 +109,6 @@ def _frog_stock(spec: BenchSpec, shop: ShopSpec) -> FrogStock:
         root_radius=shop.casting.radius_inside_minimum,
         inside_draft=shop.casting.draft_inside,
         hole_minimum=shop.casting.hole_minimum,
-    )
-
-
-def _cast(spec: BenchSpec, shop: ShopSpec, high_z: float) -> CastAllowances:
-    body = spec.body
-    grade, letter, largest = shop.casting.tolerance_grade, shop.casting.machining_grade, body.length
-    wall = min(grade + shop.casting.wall_grade_offset, 16)
-    sole = stock_one_side(body.sole_thickness, largest, wall, letter)
-    return CastAllowances(
-        required=machining_allowance(largest, letter),
-        sole=sole,
-        side=stock_per_side(body.width, largest, grade, letter),
-        end=stock_per_side(body.length, largest, grade, letter),
-        pad=stock_one_side(high_z, largest, grade, letter),
-        boss=stock_one_side(body.sole_thickness + body_rules.TOTE_BOSS_RISE, largest, grade, letter),
-        draft_outside=shop.casting.draft_outside,
-        draft_inside=shop.casting.draft_inside,
-        edge_radius=shop.casting.radius_outside_minimum,
-        parting_z=-sole if body.parting_height is None else body.parting_height,
     )
 
 
@@ -203,7 +150,7 @@ def design(loaded: LoadedSpec[BenchSpec], shop: ShopSpec) -> BenchDesign:
         InputError: sizes that cannot stand together, one fault each.
         RequestError: a handle in which too little wood would be left.
     """
-    faults = _cross_faults(loaded, shop) or _temper_faults(loaded)
+    faults = _cross_faults(loaded, shop) or temper_faults(loaded)
     if faults:
         raise InputError(faults)
     spec = loaded.spec
@@ -229,9 +176,16 @@ def design(loaded: LoadedSpec[BenchSpec], shop: ShopSpec) -> BenchDesign:
         )
     toe_x, heel_x = -b.mouth_from_toe, b.length - b.mouth_from_toe
     medium = m.stations.threads["medium"]
-    long_plane = b.length >= body_rules.TOE_SCREW_FROM
-
-    tote, place, tote_why = _tote(spec, m, heel_x, long_plane)
+    room = ToteRoom(
+        things=obstacles(m),
+        sole=b.sole_thickness,
+        heel_x=heel_x,
+        foot_from=m.stations.frog_aft + m.frog.travel + 1.5,
+        foot_why="the tote's toe clears the frog",
+        rod_diameter=medium.major,
+        toe_screw=m.stations.threads["small"].major if b.length >= body_rules.TOE_SCREW_FROM else None,
+    )
+    tote, place, tote_why = choose_tote(spec.handle, room)
     knob = knob_size(
         spec.handle,
         foot_plane_z=b.sole_thickness,
@@ -244,7 +198,8 @@ def design(loaded: LoadedSpec[BenchSpec], shop: ShopSpec) -> BenchDesign:
     mouth_front = -b.mouth_opening - b.sole_thickness / tan(radians(body_rules.mouth_front_angle(b)))
     knob_x, knob_why = place_knob(toe_x, mouth_front, knob.diameter / 2)
 
-    body = _body(spec, m, _cast(spec, shop, m.stations.high_z), tote, place.x, knob_x, toe_x, heel_x)
+    cast = cast_allowances(b, b.parting_height, shop, m.stations.high_z)
+    body = _body(spec, m, cast, tote, place.x, knob_x, toe_x, heel_x)
     return BenchDesign(
         loaded=loaded,
         shop=shop,
@@ -263,61 +218,6 @@ def design(loaded: LoadedSpec[BenchSpec], shop: ShopSpec) -> BenchDesign:
         contraction=shop.contraction_of(b.alloy, b.length),
         master=shop.master_contraction(),
     )
-
-
-def _front_above_sole(tote: ToteSize, z: float) -> float:
-    return grip_front_at(tote, z - tote.foot_plane_z)
-
-
-def toe_boss_rise(spec: BenchSpec) -> float:
-    """Return the height of the boss at the tote's toe above the plate [mm]: lower where a small foot asks for it."""
-    return min(body_rules.TOTE_BOSS_RISE, largest_toe_boss(spec.handle))
-
-
-def _tote(spec: BenchSpec, m: Mechanism, heel_x: float, long_plane: bool) -> tuple[ToteSize, TotePlace, str]:
-    """Return the tote, its place, and which form of it was taken: on a short body the foot moves ahead of the grip,
-    then the spine stands more upright, before the hand loses its clearance. Only what the spec leaves open changes.
-    """
-    forms: list[tuple[dict[str, float], str]] = [
-        ({}, "sizes by the hand"),
-        ({"toe_reach": 30.0, "foot_length": 85.0}, "short body: foot moved ahead under the grip"),
-        ({"toe_reach": 30.0, "foot_length": 85.0, "lean": 6.0}, "short body: foot moved ahead, spine more upright"),
-    ]
-    medium = m.stations.threads["medium"]
-    things = obstacles(m)
-    for change, why in forms:
-        taken = why
-        open_keys = {k: v for k, v in change.items() if getattr(spec.handle, k) is None}
-        tote = tote_size(
-            spec.handle.model_copy(update=open_keys),
-            foot_plane_z=spec.body.sole_thickness,
-            rod_diameter=medium.major,
-            nut_diameter=NUT_DIAMETER,
-            boss_diameter=body_rules.TOTE_BOSS,
-            boss_height=body_rules.TOTE_BOSS_RISE,
-            toe_screw=long_plane,
-            nut_height=NUT_HEIGHT,
-            toe_screw_diameter=m.stations.threads["small"].major,
-            toe_boss_height=toe_boss_rise(spec),
-        )
-        bottom = tote.foot_plane_z + tote.foot_height
-        # fingers are round: they reach their full depth half a finger inside the band they fill
-        top = bottom + THREE_FINGERS * tote.grip * cos(radians(tote.lean_deg))
-        band = (bottom + FINGER_DEPTH / 2, top - FINGER_DEPTH / 2)
-        crest = tote.foot_plane_z + tote.form.front_at(tote.form.spans)[1]
-        place = place_tote(
-            things,
-            partial(_front_above_sole, tote),
-            band,
-            (bottom, crest),
-            tote.foot_front_x,
-            tote.foot_rear_x,
-            heel_x,
-            m.stations.frog_aft + m.frog.travel + 1.5,
-        )
-        if place.clearance >= KNUCKLE_CLEARANCE - 1e-6 and place.wood_clearance >= WOOD_CLEARANCE - 1e-6:
-            break
-    return tote, place, taken
 
 
 def _body(
@@ -339,7 +239,7 @@ def _body(
     toe_boss = None
     if tote.toe is not None:
         x = tote_x + tote.toe.x
-        toe_z = b.sole_thickness + toe_boss_rise(spec)
+        toe_z = b.sole_thickness + toe_boss_rise(spec.handle)
         toe_boss = Boss(x, tote.toe.boss_diameter - 0.5, toe_z, _tapped(x, 0.0, toe_z, m, "small"))
     # the rod's axis meets the foot plane at tote_x and leans toward the toe, so it leaves the boss a little ahead
     lean_top = tote_x - body_rules.TOTE_BOSS_RISE * tan(radians(tote.lean_deg))
@@ -401,7 +301,7 @@ def _hardware(spec: BenchSpec, m: Mechanism, body: BodySize, tote: ToteSize, kno
     if tote.toe is not None and body.toe_boss is not None:
         hole = body.toe_boss.hole
         below = min(1.25 * small.major, hole.depth - small.pitch)
-        toe_screw = Screw("tote toe screw", small, below + tote.toe.head_seat_z - toe_boss_rise(spec), 9.0, 3.2)
+        toe_screw = Screw("tote toe screw", small, below + tote.toe.head_seat_z - toe_boss_rise(spec.handle), 9.0, 3.2)
     return HardwareSize(
         spec.units, m.holddown, m.cap_screw, m.chipbreaker_screw, tote_rod, knob_rod, toe_screw, m.depth, m.lateral
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import asin, cos, degrees, tan
 
 from parts.blade.size import SLOT_FROM_EDGE, BladeSize, blade_size
@@ -13,6 +12,7 @@ from parts.lever_cap.size import LeverCapSize, lever_cap_size
 from parts.plane.bench import stations as st
 from parts.plane.bench.spec import BenchSpec
 from parts.plane.bench.stations import Stations
+from shared.record import Record
 
 CLEARANCE = 0.3  # each side of a part that slides or swings
 TRAVEL = 2.0
@@ -20,8 +20,7 @@ YOKE_TIP = 4.2  # diameter of the yoke's round tip
 YOKE_PLAY = 0.2  # of the tip in the chipbreaker's window and of the fork in the wheel's groove, both sides together
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class FrogStock:
+class FrogStock(Record):
     """What the frog's and lever cap's castings add: stock a face [mm], draft [deg], root radius [mm]."""
 
     frog_stock: float
@@ -33,8 +32,7 @@ class FrogStock:
     hole_minimum: float
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Mechanism:
+class Mechanism(Record):
     """Everything that sits on the body's frog seat."""
 
     stations: Stations

@@ -14,7 +14,7 @@ from parts.chipbreaker.solid import chipbreaker_solid
 from parts.frog import casting as frog_cast
 from parts.frog import finished as frog_cut
 from parts.hardware.solid import hardware_solids
-from parts.lever_cap.solid import lever_cap_parts
+from parts.lever_cap.solid import Castings, castings_flat, lever_cap_parts
 from parts.plane.bench.design import BenchDesign
 from parts.plane.bench.seats import seating
 from parts.plane.models import STEEL_DENSITY, Piece, PiecesOf, PlaneModels, bought_piece, metal_colour, steel_density
@@ -71,9 +71,15 @@ class Models(PlaneModels):
         return chipbreaker_solid(self.design.mechanism.chipbreaker, self.design.spec.bed.angle)
 
     @cached_property
+    def cap_castings(self) -> Castings:
+        """Lever cap and cam lever as cast, in the blade frame."""
+        return castings_flat(self.design.mechanism.lever_cap)
+
+    @cached_property
     def lever_cap(self) -> list[tuple[str, cq.Solid]]:
         """The five parts of the lever cap, shut."""
-        return self._settle(lever_cap_parts(self.design.mechanism.lever_cap, self.design.spec.bed.angle))
+        d = self.design
+        return self._settle(lever_cap_parts(d.mechanism.lever_cap, d.spec.bed.angle, self.cap_castings))
 
     @cached_property
     def hardware(self) -> list[tuple[str, cq.Solid]]:

@@ -7,7 +7,8 @@ from math import cos, radians, sin
 from parts.body import layout as body_rules
 from parts.hardware.seating import Axis, Seating
 from parts.hardware.size import ROD_IN_NUT
-from parts.plane.bench.design import NUT_HEIGHT, BenchDesign, toe_boss_rise
+from parts.plane.bench.design import BenchDesign
+from parts.plane.totes import NUT_HEIGHT, toe_boss_rise
 
 
 def seating(d: BenchDesign) -> Seating:
@@ -27,7 +28,7 @@ def seating(d: BenchDesign) -> Seating:
     toe = None
     if tote.toe is not None and h.toe_screw is not None:
         seat = sole + tote.toe.head_seat_z
-        boss_top = sole + toe_boss_rise(d.spec)
+        boss_top = sole + toe_boss_rise(d.spec.handle)
         toe = Axis((d.tote_at.x + tote.toe.x, 0.0, seat), (0.0, 0.0, -1.0), h.toe_screw.length - (seat - boss_top))
     return Seating(
         bed_angle=d.spec.bed.angle,

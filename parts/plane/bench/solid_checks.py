@@ -15,6 +15,7 @@ from parts.plane.bench.design import BenchDesign
 from parts.plane.bench.models import Models
 from parts.plane.bench.seats import seating
 from parts.plane.bench.stations import BLADE_TRAVEL
+from parts.plane.rules import solids
 from parts.plane.solid_checks import DESIGN, MEETING, valid_solids
 from shared.cad.solids import common_volume
 from shared.findings import Finding, judge
@@ -44,46 +45,13 @@ def check_solids(d: BenchDesign, models: Models) -> list[Finding]:
         d: the plane.
         models: its solids.
     """
-    return [valid_solids(models), *_body(d, models), *_frog(d, models), _pattern(d, models), *_interference(d, models)]
-
-
-def _body(d: BenchDesign, models: Models) -> list[Finding]:
     proof = prove_body(d.body, models.body_casting, models.body)
-    least = proof.least_stock
-    weak = [w for w in proof.drafts if not w.enough]
     return [
-        Finding(
-            "S02",
-            "body",
-            "finished body inside its casting",
-            judge(proof.uncovered_mm3 <= 1e-6 * proof.finished_mm3),
-            f"{proof.uncovered_mm3:.4f} mm³ outside",
-            "0",
-            "metal cannot be machined on",
-            DESIGN,
-        ),
-        Finding(
-            "S03",
-            "body",
-            "stock on every machined face",
-            judge(least.least >= d.body.cast.required - 1e-3),
-            f"least {least.least:.2f} mm, on {least.name}; "
-            + ", ".join(f"{s.name} {s.least:.2f} to {s.most:.2f}" for s in proof.stock),
-            f"{d.body.cast.required:g} mm",
-            "a face without stock does not clean up",
-            DESIGN,
-        ),
-        Finding(
-            "S04",
-            "body",
-            "draft on every wall, no undercut",
-            judge(not weak and not proof.undercuts),
-            f"outside {proof.least_draft_outside:.2f} deg, inside {proof.least_draft_inside:.2f} deg, "
-            f"{len(proof.undercuts)} undercuts" + "".join(f"; {u.why} at {u.at}" for u in proof.undercuts),
-            f"{d.body.cast.draft_outside:g} deg outside, {d.body.cast.draft_inside:g} deg inside",
-            "a pattern without draft tears the mould",
-            DESIGN,
-        ),
+        valid_solids(models),
+        *solids.body(d, proof),
+        *_frog(d, models),
+        solids.pattern(d, models),
+        *_interference(d, models),
     ]
 
 
@@ -115,25 +83,6 @@ def _frog(d: BenchDesign, models: Models) -> list[Finding]:
     ]
 
 
-def _pattern(d: BenchDesign, models: Models) -> Finding:
-    c = d.contraction
-    asked = (1 + c.x) * (1 + c.y) * (1 + c.z)
-    ratio = models.body_pattern.Volume() / models.body_casting.Volume()
-    uniform = c.is_uniform
-    # unequal factors are put on the sizes, where radii take the mean of two factors
-    slack = 1e-6 if uniform else 2e-4
-    return Finding(
-        "S07",
-        "body",
-        "pattern volume is casting volume times the axis factors",
-        judge(abs(ratio / asked - 1) <= slack),
-        f"{ratio:.7f}",
-        f"{asked:.7f}",
-        "the contraction is in the pattern once and on every axis",
-        DESIGN,
-    )
-
-
 def _at(d: BenchDesign, models: Models, setting: Setting) -> dict[str, cq.Solid]:
     """Return every solid of the assembly with the adjusters at a setting."""
     if setting == Setting():
@@ -155,9 +104,9 @@ FIXED = {"body", "frog", "tote", "knob", "tote rod", "knob rod", "tote rod nut",
 def _interference(d: BenchDesign, models: Models) -> list[Finding]:
     found = []
     for i, (name, setting) in enumerate(settings(d).items()):
-        solids = _at(d, models, setting)
+        placed = _at(d, models, setting)
         clashes = []
-        for (a, sa), (b, sb) in itertools.combinations(solids.items(), 2):
+        for (a, sa), (b, sb) in itertools.combinations(placed.items(), 2):
             pair = {a, b}
             if setting != Setting() and pair & FIXED == pair:
                 continue  # neither has moved since the first setting

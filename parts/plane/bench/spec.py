@@ -1,11 +1,7 @@
 # mypy: disable-error-code="valid-type"
 """The spec of a bench plane: the sections of its parts."""
 
-from __future__ import annotations
-
 from typing import Literal
-
-from pydantic import Field
 
 from parts.blade.spec import BladeSpec
 from parts.body.spec import BodySpec
@@ -14,7 +10,7 @@ from parts.frog.spec import FrogSpec
 from parts.handle.spec import HandleSpec
 from parts.lever_cap.spec import LeverCapSpec
 from parts.plane.spec import PlaneSection
-from shared.fields import Angle, Section
+from shared.fields import Angle, Field, Section
 
 
 class BenchSection(PlaneSection):

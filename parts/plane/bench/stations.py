@@ -6,9 +6,9 @@ yoke, levers) are this works' own: proportion rules, common practice, no source.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, radians, sin
 
+from shared.record import Record
 from shared.threads import Thread, thread
 
 WALL_RELIEF = 0.1  # the mouth's aft wall lies this far behind the bed plane
@@ -30,8 +30,7 @@ FROG_FLOOR = 7.0
 FROG_REAR_WALL = 6.0
 
 
-@dataclass(frozen=True, eq=False, repr=False)
-class Stations:
+class Stations(Record):
     """Places along the bed and heights of the seats [mm]."""
 
     low_z: float

@@ -7,17 +7,25 @@ from math import cos, radians, sin, tan
 from parts.blade.angles import edge_angles
 from parts.blade.temper import choose_temper
 from parts.plane.bench.design import BenchDesign
-from parts.plane.rules.said import in_both
+from parts.plane.design import Design
+from parts.plane.rules.said import amount, in_both, move
 from shared.errors import PlanewrightError
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE
 
 
-def edge(d: BenchDesign) -> list[Finding]:
+def edge(d: Design) -> list[Finding]:
     """Judge clearance, wedge and hardness."""
-    blade, bed = d.mechanism.blade, d.spec.bed.angle
-    a = edge_angles("bevel-down", bed, blade.honed_bevel, blade.back_bevel, blade.skew)
+    blade, bed = d.blade, d.spec.bed.angle
+    a = edge_angles(d.blade.orientation, bed, blade.honed_bevel, blade.back_bevel, blade.skew)
     key = "blade.micro_bevel" if blade.micro_bevel is not None else "blade.bevel"
+    # the underside is the bevel (bevel down) or the flat (bevel up), where only a back bevel takes clearance
+    under = key if blade.orientation == "bevel-down" else "blade.back_bevel"
+    lack = 10.0 - a.clearance
+    more = f"lower {under} by {lack:.1f} deg, or raise bed.angle as much"
+    if under == "blade.back_bevel" and not blade.back_bevel:
+        more = f"raise bed.angle by {lack:.1f} deg"
+    falls = "" if blade.orientation == "bevel-up" else "; the clearance falls as much"
     found = [
         Finding(
             "E01",
@@ -28,7 +36,7 @@ def edge(d: BenchDesign) -> list[Finding]:
             "10 deg or more; 5 deg at the very least",
             "a wear bevel soon lifts an edge with little clearance off the wood",
             "Kato and Kawai's film condition and sharpening guides: 10 deg; no published hard minimum",
-            f"lower {key} by {10.0 - a.clearance:.1f} deg, or raise bed.angle as much",
+            more,
         ),
         Finding(
             "E02",
@@ -39,7 +47,7 @@ def edge(d: BenchDesign) -> list[Finding]:
             "25 deg or more; 20 deg at the very least",
             "a thinner wedge chips and folds in hardwood",
             COMMON_PRACTICE,
-            f"raise {key} by {25.0 - a.wedge:.1f} deg",
+            f"raise {key} by {25.0 - a.wedge:.1f} deg" + falls,
         ),
     ]
     try:
@@ -67,7 +75,7 @@ def edge(d: BenchDesign) -> list[Finding]:
                 "on the steel's temper curve",
                 str(err),
                 "steel table",
-                "change blade.hardness or blade.steel",
+                "set blade.hardness within what the steel reaches, as said, or take another blade.steel",
             )
         )
     return found
@@ -89,46 +97,67 @@ def _nose_gap(d: BenchDesign) -> float:
     return min(gaps)
 
 
+def opening(d: Design) -> Finding:
+    """Judge the mouth opening."""
+    opening = d.spec.body.mouth_opening
+    return Finding(
+        "M01",
+        "body",
+        "mouth opening",
+        judge(0.1 <= opening <= 1.5, opening <= 2.5),
+        in_both(d, opening),
+        "0.1 to 1.5 mm",
+        "a shaving must pass, and a wide mouth no longer holds the wood down",
+        COMMON_PRACTICE,
+        move(d, "body.mouth_opening", opening, 0.1, 1.5),
+    )
+
+
+def side(d: Design) -> Finding:
+    """Judge the room between blade and mouth, each side."""
+    clearance = d.body.mouth_half_width - d.blade.width / 2
+    return Finding(
+        "M03",
+        "body",
+        "mouth wider than the blade, each side",
+        judge(clearance >= 0.5, clearance >= 0.3),
+        in_both(d, clearance),
+        "0.5 mm or more",
+        "the blade must tilt and the corners must not bind",
+        COMMON_PRACTICE,
+        f"raise body.mouth_side_clearance by about {amount(d, 0.5 - clearance)}",
+    )
+
+
+def chip_room(d: Design, gap: float, change: str) -> Finding:
+    """Judge the throat: least gap [mm] between the mouth's front wall and what stands over the blade."""
+    opening = d.spec.body.mouth_opening
+    return Finding(
+        "M02",
+        "body",
+        f"chip room between {'chipbreaker' if d.blade.orientation == 'bevel-down' else 'lever cap'} and front wall",
+        judge(gap >= opening * 0.7, gap > 0.0),
+        in_both(d, gap),
+        f"at least 0.7 of the mouth opening ({in_both(d, 0.7 * opening)})",
+        "the throat must not be narrower than the mouth, or chips jam",
+        COMMON_PRACTICE,
+        change,
+    )
+
+
 def mouth(d: BenchDesign) -> list[Finding]:
-    """Judge mouth opening, throat, side clearance and setback."""
-    body, spec = d.body, d.spec
+    """Judge mouth opening, throat, side clearance and setback of a bench plane."""
+    setback = d.spec.chipbreaker.setback
     gap = _nose_gap(d)
-    clearance = body.mouth_half_width - spec.blade.width / 2
-    setback, opening = spec.chipbreaker.setback, spec.body.mouth_opening
+    lack, turn = 0.7 * d.spec.body.mouth_opening - gap, radians(d.spec.bed.angle + d.body.mouth_front_angle)
+    # along the face the chipbreaker leaves the wall by sin(bed + front); each mm of its height nears it by -cos
+    more = f"raise chipbreaker.setback by about {amount(d, lack / sin(turn))}, "
+    more += f"thin chipbreaker.thickness by about {amount(d, lack / max(0.1, -cos(turn)))}, or lower "
+    more += "body.mouth_front_angle by 5 deg"
     return [
-        Finding(
-            "M01",
-            "body",
-            "mouth opening",
-            judge(0.1 <= opening <= 1.5, opening <= 2.5),
-            in_both(d, opening),
-            "0.1 to 1.5 mm",
-            "a shaving must pass, and a wide mouth no longer holds the wood down",
-            COMMON_PRACTICE,
-            "change body.mouth_opening",
-        ),
-        Finding(
-            "M02",
-            "body",
-            "chip room between chipbreaker and front wall",
-            judge(gap >= opening * 0.7, gap > 0.0),
-            in_both(d, gap),
-            f"at least 0.7 of the mouth opening ({in_both(d, 0.7 * opening)})",
-            "the throat must not be narrower than the mouth, or chips jam",
-            COMMON_PRACTICE,
-            "lower body.mouth_front_angle, raise chipbreaker.setback or thin chipbreaker.thickness",
-        ),
-        Finding(
-            "M03",
-            "body",
-            "mouth wider than the blade, each side",
-            judge(clearance >= 0.5, clearance >= 0.3),
-            in_both(d, clearance),
-            "0.5 mm or more",
-            "the blade must tilt and the corners must not bind",
-            COMMON_PRACTICE,
-            "raise body.mouth_side_clearance",
-        ),
+        opening(d),
+        chip_room(d, gap, more),
+        side(d),
         Finding(
             "M04",
             "chipbreaker",
@@ -138,6 +167,6 @@ def mouth(d: BenchDesign) -> list[Finding]:
             "0.1 to 1.5 mm",
             "the setback must exceed the shaving's thickness",
             "controlled trials on setback: 0.1 to 0.8 mm; the upper limit is common practice, no source",
-            "change chipbreaker.setback",
+            move(d, "chipbreaker.setback", setback, 0.1, 1.5),
         ),
     ]

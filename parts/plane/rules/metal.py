@@ -2,26 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from math import cos, radians
 
-from parts.body.limits import check_limits
-from parts.plane.bench.design import BenchDesign
-from parts.plane.bench.stations import FLOOR_LEFT
-from parts.plane.rules.said import in_both
+from parts.body.size import TappedHole
+from parts.plane.design import Design
+from parts.plane.rules.room import what_to_change
+from parts.plane.rules.said import amount, in_both, move
 from shared.errors import GeometryError
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE, GEOMETRY
+from shared.threads import Thread
+
+FLOOR_LEFT = 2.5  # least metal left above the sole face under a tapped hole [mm]; common practice, no source
 
 
-def body(d: BenchDesign) -> list[Finding]:
-    """Judge plate, threads and the place of the mouth."""
+def body(d: Design, holes: Sequence[tuple[TappedHole, Thread]]) -> list[Finding]:
+    """Judge plate, threads and the place of the mouth.
+
+    Args:
+        d: the plane.
+        holes: every tapped hole in the body, with its thread.
+    """
     b = d.body
     share = -b.toe_x / b.length
-    holes = [*b.holddown, b.knob_boss.hole, b.tote_boss.hole, *([b.toe_boss.hole] if b.toe_boss else [])]
-    floor = min(h.z_top - h.depth * cos(radians(h.lean)) for h in holes)
-    major = d.mechanism.stations.threads["medium"].major
-    pitch = d.mechanism.stations.threads["medium"].pitch
-    engaged = min((h.depth - pitch) / major for h in (b.knob_boss.hole, b.tote_boss.hole, *b.holddown))
+    floor = min(h.z_top - h.depth * cos(radians(h.lean)) for h, _ in holes)
+    engaged = min((h.depth - t.pitch) / t.major for h, t in holes)
+    short = max(t.major - (h.depth - t.pitch) for h, t in holes)
     slot_wall = b.inside_half - b.mouth_half_width
     return [
         Finding(
@@ -33,18 +40,18 @@ def body(d: BenchDesign) -> list[Finding]:
             in_both(d, FLOOR_LEFT),
             "nothing but the mouth may break the sole",
             COMMON_PRACTICE,
-            "thicken body.sole_thickness",
+            f"thicken body.sole_thickness by about {amount(d, FLOOR_LEFT - floor)}",
         ),
         Finding(
             "B02",
             "body",
             "thread engaged, in diameters",
-            judge(engaged >= 1.0, engaged >= 0.8),
+            judge(engaged >= 1.0 - 1e-6, engaged >= 0.8),
             f"{engaged:.2f} d",
             "1 to 1.5 d in iron",
             "a shorter thread strips",
             COMMON_PRACTICE,
-            "thicken body.sole_thickness",
+            f"thicken body.sole_thickness by about {amount(d, short)}",
         ),
         Finding(
             "B03",
@@ -55,7 +62,7 @@ def body(d: BenchDesign) -> list[Finding]:
             "22 to 42 %",
             "too little toe tips over edges, too much starves the heel",
             COMMON_PRACTICE,
-            "change body.mouth_from_toe",
+            move(d, "body.mouth_from_toe", -b.toe_x, 0.22 * b.length, 0.42 * b.length),
         ),
         Finding(
             "B04",
@@ -66,7 +73,7 @@ def body(d: BenchDesign) -> list[Finding]:
             "0.2 mm or more",
             "the slot may not cut into the cheek",
             GEOMETRY,
-            "widen body.width or narrow blade.width",
+            f"widen body.width or narrow blade.width by about {amount(d, 2 * (0.2 - slot_wall))}",
         ),
         Finding(
             "B05",
@@ -77,18 +84,30 @@ def body(d: BenchDesign) -> list[Finding]:
             f"sole + 3 mm ({in_both(d, b.sole + 3.0)})",
             "the rails stiffen toe and heel",
             COMMON_PRACTICE,
-            "raise body.rail_height",
+            f"raise body.rail_height by about {amount(d, b.sole + 3.0 - b.rail_height)}, or leave it out",
+        ),
+        Finding(
+            "B07",
+            "body",
+            "sole ahead of the edge, against the blade's width",
+            judge(-b.toe_x >= d.blade.width, -b.toe_x >= 0.8 * d.blade.width),
+            in_both(d, -b.toe_x),
+            f"one blade width ({in_both(d, d.blade.width)}); 0.8 of it at the very least",
+            "the toe must lie on the work, and lie true, before the edge enters it",
+            COMMON_PRACTICE,
+            f"raise body.mouth_from_toe by about {amount(d, d.blade.width + b.toe_x)}",
         ),
     ]
 
 
-def casting(d: BenchDesign) -> list[Finding]:
+def casting(d: Design) -> list[Finding]:
     """Judge walls, sand and contraction."""
     b, least = d.body, d.body_alloy.minimum_wall_mm
     easy = d.body_alloy.comfortable_wall_mm
     cheek_raw = b.cheek + b.cast.side
     height = b.cheek_height - b.sole
     gap = 2 * b.inside_half
+    spread = 0.5 * (d.body_alloy.contraction_high - d.body_alloy.contraction_low) * b.length / 2
     return [
         Finding(
             "C01",
@@ -99,7 +118,7 @@ def casting(d: BenchDesign) -> list[Finding]:
             f"{easy:g} mm runs easily, {least:g} mm at least",
             "thinner walls do not fill, or chill hard",
             d.body_alloy.source_of("minimum_wall_mm"),
-            "thicken body.cheek_thickness",
+            f"thicken body.cheek_thickness by about {amount(d, easy - cheek_raw)}",
         ),
         Finding(
             "C02",
@@ -110,7 +129,7 @@ def casting(d: BenchDesign) -> list[Finding]:
             f"{easy:g} mm runs easily, {least:g} mm at least",
             "thinner walls do not fill, or chill hard",
             d.body_alloy.source_of("minimum_wall_mm"),
-            "thicken body.sole_thickness",
+            f"thicken body.sole_thickness by about {amount(d, easy - b.sole - b.cast.sole)}",
         ),
         Finding(
             "C03",
@@ -121,7 +140,7 @@ def casting(d: BenchDesign) -> list[Finding]:
             f"less than {in_both(d, gap / 2 - 0.1)}",
             "two radii may never meet exactly",
             GEOMETRY,
-            "lower body.root_radius",
+            f"lower body.root_radius by about {amount(d, b.root_radius - gap / 2 + 0.1)}",
         ),
         Finding(
             "C04",
@@ -132,27 +151,29 @@ def casting(d: BenchDesign) -> list[Finding]:
             f"0.6 of the depth ({in_both(d, 0.6 * height)})",
             "a deep narrow pocket of green sand tears when drawn",
             COMMON_PRACTICE,
-            "widen body.width or lower body.cheek_height",
+            f"widen body.width by about {amount(d, 0.6 * height - gap)}, "
+            f"or lower body.cheek_height by {amount(d, height - gap / 0.6)}",
         ),
         Finding(
             "C05",
             "body",
             "spread of contraction within the stock",
-            judge(0.5 * (d.body_alloy.contraction_high - d.body_alloy.contraction_low) * b.length / 2 <= b.cast.end),
-            in_both(d, 0.5 * (d.body_alloy.contraction_high - d.body_alloy.contraction_low) * b.length / 2),
+            judge(spread <= b.cast.end),
+            in_both(d, spread),
             f"stock at each end ({in_both(d, b.cast.end)})",
             "a casting that shrinks more than reckoned must still clean up",
             d.body_alloy.source_of("contraction"),
-            "measure a first article and set the shop's own contraction",
+            "measure a first article and write [contraction] of the shop's practice, which has no spread; until then "
+            "a coarser casting.tolerance_grade there gives more stock",
         ),
     ]
 
 
-def buildable(d: BenchDesign) -> Finding:
-    """Judge whether every wall and radius leaves the model its room."""
+def buildable(check: Callable[[], None]) -> Finding:
+    """Judge whether every wall and radius leaves its room; `check` raises GeometryError where one does not."""
     reason = ""
     try:
-        check_limits(d.body)
+        check()
     except GeometryError as err:
         reason = str(err)
     return Finding(
@@ -164,5 +185,5 @@ def buildable(d: BenchDesign) -> Finding:
         "every radius, wall and boss has its room",
         "a casting with radii that run into each other can be neither modelled nor moulded",
         GEOMETRY,
-        "widen body.width, thicken body.cheek_thickness, or lower body.root_radius and body.corner_radius",
+        what_to_change(reason),
     )

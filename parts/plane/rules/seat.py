@@ -2,30 +2,32 @@
 
 from __future__ import annotations
 
-from math import asin, degrees, radians, sin
+from math import asin, degrees, radians, sin, tan
 
 from parts.blade.bedding import bevel_heel, edge_deflection, unsupported_length
 from parts.plane.bench.design import BenchDesign
 from parts.plane.bench.mechanism import TRAVEL, lateral_angle_limit
 from parts.plane.bench.stations import BLADE_TRAVEL, WALL_RELIEF
-from parts.plane.rules.said import in_both
+from parts.plane.design import Design
+from parts.plane.rules.said import amount, in_both
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE, GEOMETRY
 
 STEEL_E = 205000.0  # MPa, tool steel
+LATERAL_SWING = 10.0  # of the lateral lever, each way, that a finger moves it [deg]; common practice, no source
 
 
-def bedding(d: BenchDesign) -> list[Finding]:
-    """Judge support of the blade and fit of the frog."""
-    m, spec = d.mechanism, d.spec
-    blade, frog = m.blade, m.frog
-    heel = bevel_heel(blade.thickness, spec.bed.angle, blade.bevel, blade.micro_bevel, blade.micro_width or 0.5)[1]
-    support = max(heel, frog.low_z)
-    u = unsupported_length(blade.thickness, spec.bed.angle, support)
-    give = 1e5 * edge_deflection(u, STEEL_E, blade.width, blade.thickness)  # µm per 100 N
-    room = d.body.inside_half - (frog.half_width + 0.5)
-    washer = frog.holddown_y + m.holddown.washer_diameter / 2 - frog.half_width
-    nose = m.lever_cap.nose_at - m.stations.bed_foot
+def overhang(d: Design, u: float, steel: float, change: str) -> list[Finding]:
+    """Judge how far the edge stands out from its bed.
+
+    Args:
+        d: the plane.
+        u: unsupported length [mm].
+        steel: thickness at the support [mm].
+        change: what to do for a shorter one.
+    """
+    blade = d.blade
+    give = 1e5 * edge_deflection(u, STEEL_E, blade.width, steel)  # µm per 100 N
     return [
         Finding(
             "F01",
@@ -36,7 +38,7 @@ def bedding(d: BenchDesign) -> list[Finding]:
             f"6 blade thicknesses ({in_both(d, 6 * blade.thickness)})",
             "an edge far from its bed chatters",
             COMMON_PRACTICE,
-            "thin body.sole_thickness, thicken blade.thickness or raise bed.angle",
+            change,
         ),
         Finding(
             "F02",
@@ -47,18 +49,40 @@ def bedding(d: BenchDesign) -> list[Finding]:
             "12 µm",
             "cantilever beyond the bed: 4 u³ / (E w t³)",
             f"{GEOMETRY}; limit {COMMON_PRACTICE}",
-            "thicken blade.thickness",
+            f"thicken blade.thickness by about {amount(d, steel * ((max(give, 12.0) / 12.0) ** (1 / 3) - 1))}, "
+            "or shorten what stands out, as for F01",
         ),
+    ]
+
+
+def bedding(d: BenchDesign) -> list[Finding]:
+    """Judge support of the blade and fit of the frog."""
+    m, spec = d.mechanism, d.spec
+    blade, frog = m.blade, m.frog
+    heel = bevel_heel(blade.thickness, spec.bed.angle, blade.bevel, blade.micro_bevel, blade.micro_width or 0.5)[1]
+    support = max(heel, frog.low_z)
+    u = unsupported_length(blade.thickness, spec.bed.angle, support)
+    room = d.body.inside_half - (frog.half_width + 0.5)
+    washer = frog.holddown_y + m.holddown.washer_diameter / 2 - frog.half_width
+    nose = m.lever_cap.nose_at - m.stations.bed_foot
+    bed = radians(spec.bed.angle)
+    over = max(0.0, u - 6.0 * blade.thickness)
+    shorter = f"thicken blade.thickness by about {amount(d, over / (6.0 - 1.0 / tan(bed)))}"
+    shorter += f", or thin body.sole_thickness by about {amount(d, over * sin(bed))}"
+    clear = d.body.root_radius * 0.3 + 0.3
+    return [
+        *overhang(d, u, blade.thickness, shorter),
         Finding(
             "F03",
             "frog",
             "frog between the cheeks",
-            judge(room >= d.body.root_radius * 0.3 + 0.3, room > 0.2),
+            judge(room >= clear, room > 0.2),
             in_both(d, room),
-            "clear of the inside radius",
+            f"{in_both(d, clear)}: clear of the inside radius",
             "frog and pads must not ride up the root of the cheek",
             GEOMETRY,
-            "raise frog.bed_margin, or widen body.width",
+            f"raise frog.bed_margin by about {amount(d, clear - room)}, "
+            f"or widen body.width by {amount(d, 2 * (clear - room))}",
         ),
         Finding(
             "F04",
@@ -69,7 +93,7 @@ def bedding(d: BenchDesign) -> list[Finding]:
             "0 or more inside the foot's edge",
             "a washer over the edge bends the screw",
             GEOMETRY,
-            "widen blade.width or lower frog.bed_margin",
+            f"lower frog.bed_margin by about {amount(d, washer)}, or widen blade.width by {amount(d, 2 * washer)}",
         ),
         Finding(
             "F05",
@@ -80,6 +104,7 @@ def bedding(d: BenchDesign) -> list[Finding]:
             "1 mm or more above the bed's foot",
             "pressure ahead of the bed bends the blade down",
             GEOMETRY,
+            f"thin body.sole_thickness by about {amount(d, (1.0 - nose) * sin(bed))}",
         ),
     ]
 
@@ -93,6 +118,10 @@ def adjusters(d: BenchDesign) -> list[Finding]:
         lateral_angle_limit(m.blade, d.body.inside_half, m.stations),
         degrees(asin(min(1.0, (d.body.mouth_half_width - m.blade.width / 2) / m.lever_cap.nose_at))),
     )
+    # what half a degree asks for beside the blade at the mouth, and between the cheeks at its upper end
+    half = sin(radians(0.5))
+    beside, wanted = d.body.mouth_half_width - m.blade.width / 2, half * m.lever_cap.nose_at
+    walls, tilted = d.body.inside_half - m.blade.width / 2, half * m.stations.cap_screw_at
     travel = m.frog.travel
     slot = m.blade.slot_high - m.stations.screw_at
     shank = m.stations.cap_screw_at - m.cap_screw.thread.major / 2
@@ -107,6 +136,7 @@ def adjusters(d: BenchDesign) -> list[Finding]:
             "0.8 mm",
             "the edge must retract fully",
             COMMON_PRACTICE,
+            f"raise bed.angle to {degrees(asin(0.8 / BLADE_TRAVEL)):.0f} deg or more",
         ),
         Finding(
             "A06",
@@ -117,7 +147,7 @@ def adjusters(d: BenchDesign) -> list[Finding]:
             "0.1 mm",
             "the chipbreaker's edge must stay above the wood: depth = setback × sin(bed)",
             f"{GEOMETRY}; limit {COMMON_PRACTICE}",
-            "raise chipbreaker.setback",
+            f"raise chipbreaker.setback by about {amount(d, (0.1 - out) / sine)}",
         ),
         Finding(
             "A02",
@@ -128,7 +158,9 @@ def adjusters(d: BenchDesign) -> list[Finding]:
             "±0.5 deg",
             "an edge honed a little out of square must still be set level",
             COMMON_PRACTICE,
-            "raise body.mouth_side_clearance or narrow blade.width",
+            f"raise body.mouth_side_clearance by about {amount(d, wanted - beside)}"
+            if beside < wanted
+            else f"widen body.width by about {amount(d, 2 * (tilted - walls))}",
         ),
         Finding(
             "A03",
@@ -139,7 +171,7 @@ def adjusters(d: BenchDesign) -> list[Finding]:
             "the mouth opening, to close it fully",
             "the frog moves ahead to close the mouth",
             COMMON_PRACTICE,
-            "raise frog.travel",
+            f"raise frog.travel by about {amount(d, min(d.spec.body.mouth_opening, TRAVEL) - travel)}",
         ),
         Finding(
             "A04",
@@ -150,7 +182,7 @@ def adjusters(d: BenchDesign) -> list[Finding]:
             "25 mm of life",
             "as the blade wears the screw nears the slot's upper end",
             GEOMETRY,
-            "lengthen blade.length",
+            f"lengthen blade.length by about {amount(d, 25.0 - slot)}",
         ),
         Finding(
             "A05",
@@ -161,6 +193,42 @@ def adjusters(d: BenchDesign) -> list[Finding]:
             "0.5 mm; 0 at the very least",
             "drawn back, the blade must not hang on the screw's shank",
             f"{GEOMETRY}; limit {COMMON_PRACTICE}",
-            f"lower blade.slot_from_edge by {max(0.0, 0.5 - room):.1f} mm",
+            f"lower blade.slot_from_edge by about {amount(d, 0.5 - room)}, or leave it out",
+        ),
+        *_both_ends(d),
+    ]
+
+
+def _both_ends(d: BenchDesign) -> list[Finding]:
+    """Judge that the depth wheel stays on its post, and the lateral lever inside the cheeks, at both ends."""
+    m = d.mechanism
+    wheel, lateral = m.depth, m.lateral
+    swing = BLADE_TRAVEL / wheel.ratio
+    ahead = wheel.wheel_at - wheel.wheel_front - swing - m.stations.rear_at
+    behind = wheel.post_to - (wheel.wheel_at - wheel.wheel_front + wheel.wheel_thickness + swing)
+    reach = (lateral.tab_at - lateral.pivot_at) * sin(radians(LATERAL_SWING))
+    side = d.body.inside_half - lateral.tab_width / 2 - reach
+    return [
+        Finding(
+            "A07",
+            "hardware",
+            "depth wheel on its post, clear of the frog, at both ends of its travel",
+            judge(min(ahead, behind) >= 1.0, min(ahead, behind) >= 0.0),
+            f"{in_both(d, ahead)} from the frog, {in_both(d, behind)} of post left",
+            "1 mm each",
+            "a wheel that runs off its post or onto the frog stops short of the full depth",
+            GEOMETRY,
+            f"thicken chipbreaker.thickness by about {amount(d, 1.0 - min(ahead, behind))}: the wheel then moves less",
+        ),
+        Finding(
+            "A08",
+            "hardware",
+            "lateral lever inside the cheeks, swung to both ends",
+            judge(side >= 2.0, side >= 0.5),
+            in_both(d, side),
+            f"2 mm, the lever swung {LATERAL_SWING:g} deg",
+            "a finger must move the lever right over",
+            COMMON_PRACTICE,
+            f"widen body.width by about {amount(d, 2 * (2.0 - side))}",
         ),
     ]

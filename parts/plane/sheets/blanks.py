@@ -1,0 +1,66 @@
+"""The sheet of the handles' blanks: rectangles to saw out, the shapes inside them, the grain. Lengths mm."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from parts.handle.blank_view import BlankView, knob_blank_view, tote_blank_view
+from parts.handle.blanks import Blank
+from parts.plane.handle_blanks import HANDLE_SETS
+from parts.plane.sheets.common import SheetEntry, new_sheet
+from parts.plane.sheets.metal import size_text
+from parts.plane.sheets.wood_notes import wood_name, wood_notes
+from parts.plane.wood import grain, handle_blanks
+from shared.drawing.plan import SheetPlan
+
+if TYPE_CHECKING:
+    from parts.plane.run import Run
+
+BLANK_TOL = (1.0, 0.0)  # mm: sawn over, never under
+
+
+def blanks_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
+    """Return the sheet of tote's (where there is one) and knob's blank."""
+    d = run.design
+    first = d.spec.units
+    plan = new_sheet(run, entry, material=wood_name(d), kind="Blank drawing", tolerance="sawn: + 1 mm / 0",
+                     texture="sawn", scales=("1:1", "1:2"))  # fmt: skip
+    blanks, found = handle_blanks(d), grain(d)
+    if d.tote is not None and found is not None:
+        _view(plan, "TOTE", tote_blank_view(d.tote, blanks[0], found.direction_deg), blanks[0])
+    _view(plan, "KNOB", knob_blank_view(d.knob, blanks[-1]), blanks[-1])
+    rows = [[b.name, size_text(b.length_mm, first), size_text(b.width_mm, first), size_text(b.thickness_mm, first),
+             f"{b.buy.name} ({size_text(b.buy.nominal_mm, first)})", f"{b.board_feet:.3f}"] for b in blanks]  # fmt: skip
+    plan.table(["blank", "along the grain", "across", "thick", "lumber to buy", "board feet"], rows, title="Blanks of one plane")
+    each = sum(b.board_feet for b in blanks)
+    practice = d.shop.wood_practice()
+    plan.notes([
+        f"Lumber for one set {each:.3f} board feet, for {HANDLE_SETS} sets {HANDLE_SETS * each:.2f}, no saw waste or "
+        "defects counted: the cut plan says which boards.",
+        f"In the blanks: {size_text(practice.bandsaw_allowance_mm, first)} outside the tote's line, "
+        f"{size_text(practice.planing_per_face_mm, first)} a face to plane, {size_text(practice.turning_allowance_mm, first)} "
+        f"outside the knob, {size_text(practice.knob_end_allowance_mm, first)} at each of its ends.",
+        f"Grain within {practice.grain_tolerance_deg:g}° of the lines drawn, no knot, check or pin hole inside the outline; "
+        "look at both faces: runout through the thickness counts as much.",
+        "Lay the tote's template on so that its grain line lies along the fibres; tote and knob of one plane from one "
+        "board where possible.",
+        *wood_notes(d, run.numbers["handle"], "blanks"),
+    ])  # fmt: skip
+    return plan
+
+
+def _view(plan: SheetPlan, name: str, shown: BlankView, blank: Blank) -> None:
+    view = plan.view(name.lower(), [shown.outline], label=f"{name} BLANK")
+    view.draw(shown.blank, "PHANTOM")
+    view.draw(shown.fibres, "SMOOTH")
+    view.draw(shown.arrow, "TEXT")
+    corners = [line.start for line in shown.blank]
+    view.dim_aligned(corners[2], corners[3], blank.length_mm, BLANK_TOL, suffix=" along the grain")
+    view.dim_aligned(corners[1], corners[2], blank.width_mm, BLANK_TOL)
+    middle = ((shown.arrow[0].start[0] + shown.arrow[0].end[0]) / 2, (shown.arrow[0].start[1] + shown.arrow[0].end[1]) / 2)
+    view.leader(middle, "grain", end="none")
+    inside = ((corners[0][0] + 3 * corners[2][0]) / 4, (corners[0][1] + 3 * corners[2][1]) / 4)
+    view.leader(inside, [view.length_row(blank.thickness_mm, BLANK_TOL, suffix=" thick")], end="dot")
+
+
+BLANKS_SHEET = SheetEntry("blanks", "Handle blanks", "tote", ("wood",), blanks_sheet)
