@@ -57,6 +57,9 @@ def build(
     out: Annotated[Path, typer.Option("--out", help="folder that gets a folder a plane")] = Path("output"),
     only: Annotated[str | None, typer.Option("--only", help="one part only, such as body, frog or tote")] = None,
     jobs: Annotated[int, typer.Option("--jobs", min=1, max=16, help="planes built side by side")] = 1,
+    quick: Annotated[
+        bool, typer.Option("--quick", help="models, STEP, profiles, lists and numbers; no sheets, castings' proof or book")
+    ] = False,
     shop: ShopOpt = None,
 ) -> None:
     """Build all models and papers of a plane.
@@ -65,7 +68,7 @@ def build(
     """
     from parts.commands.build import run_build
 
-    run_build(specs or [], out, only, jobs, shop)
+    run_build(specs or [], out, only, jobs, shop, quick)
 
 
 @app.command()

@@ -31,7 +31,7 @@ def _one_folder_each(designs: list[Design]) -> None:
         raise InputError(faults)
 
 
-def run_build(specs: list[Path], out: Path, only: str | None, jobs: int, shop: Path | None) -> None:
+def run_build(specs: list[Path], out: Path, only: str | None, jobs: int, shop: Path | None, quick: bool = False) -> None:
     """Build planes; every spec is read and checked before the first model is made.
 
     Args:
@@ -40,6 +40,7 @@ def run_build(specs: list[Path], out: Path, only: str | None, jobs: int, shop: P
         only: one part only, or None.
         jobs: processes side by side.
         shop: the works' practice, or None for shop.toml beside each spec.
+        quick: leave out what comes after the models and their first papers.
     """
     chosen = specs or all_specs(Path("specs"))
     if only is not None:
@@ -52,7 +53,7 @@ def run_build(specs: list[Path], out: Path, only: str | None, jobs: int, shop: P
         _one_folder_each(designs)
         refused = _refuse(designs)
         todo = [d for d in designs if d.loaded.folder not in refused]
-        outcomes = _build(todo, workshop, out, only, shop) if todo else []
+        outcomes = _build(todo, workshop, out, only, shop, quick) if todo else []
     finally:
         workshop.close()
     _report(outcomes)
@@ -61,12 +62,14 @@ def run_build(specs: list[Path], out: Path, only: str | None, jobs: int, shop: P
         raise typer.Exit(max(codes))
 
 
-def _build(todo: list[Design], workshop: Workshop, out: Path, only: str | None, shop: Path | None) -> list[Outcome]:
+def _build(
+    todo: list[Design], workshop: Workshop, out: Path, only: str | None, shop: Path | None, quick: bool
+) -> list[Outcome]:
     check_writable(out)
     work = []
     for d in todo:
         spec = Path(d.loaded.source.path)
-        work.append(Job(d.loaded.folder, spec, shop_path(spec, shop), out / d.loaded.folder, only, _rack_beside(spec)))
+        work.append(Job(d.loaded.folder, spec, shop_path(spec, shop), out / d.loaded.folder, only, _rack_beside(spec), quick))
     return _with_progress(work, workshop)
 
 

@@ -16,6 +16,11 @@ from shared.profile import Pen, Profile
 Named = tuple[str, cq.Solid]
 PIN_HOLE = 0.1  # a pin's free hole over the pin
 HEAD = 3.0  # a pin head's diameter over the pin
+HEAD_PLAY = 0.1  # of that head under the blade
+FLUTES = (12, 2.2, 0.8)  # round the depth wheel's rim: count, radius, depth
+TAB_CORNER = 4.0  # of the lateral lever's tab
+TAB_BEND = 1.0  # inside radius of its bend
+FLARE = (6.0, 4.0, 2.0)  # the lever widens so far before its tab; over so much, which is the inner radius; outer radius
 ACROSS: Vector = (0.0, 1.0, 0.0)
 
 
@@ -58,11 +63,11 @@ def _wheel(d: DepthAdjuster, at: Slope, s: float) -> cq.Solid:
         .close()
     )
     turned = revolve(side, at.point(s, d.post_h), at.up, part="depth wheel")
-    count, radius = 12, 2.2
+    count, radius, deep = FLUTES
     start = g + (rim - hub) * slant + 0.4
     flutes = []
     for i in range(count):
-        a, out = tau * i / count, rim + radius - 0.8
+        a, out = tau * i / count, rim + radius - deep
         mouth = at.point(s + start, d.post_h + out * cos(a), out * sin(a))
         flutes.append(cylinder(mouth, at.up, 2 * radius, back - start + 1.0, "depth wheel"))
     return one_valid_solid(turned.cut(*flutes), "depth wheel", "flutes")
@@ -133,7 +138,7 @@ def lateral_adjuster(size: HardwareSize, seating: Seating, setting: Setting) -> 
 
 def _headed_pin(v: LateralLever, at: Slope, top: float) -> cq.Solid:
     """Return the lever's pin: flat head between lever and blade, driven into the frog."""
-    head, r, end = 0.1, v.pin / 2, v.recess_depth + v.pin_depth
+    head, r, end = HEAD_PLAY, v.pin / 2, v.recess_depth + v.pin_depth
     side = (
         Pen.at(0, 0, "lateral lever pin").line_to(r + HEAD / 2, 0).line_to(r + HEAD / 2, top - head)
         .line_to(r, top - head).line_to(r, end - head - 0.3).line_to(r - 0.3, end - head).line_to(0, end - head).close()
@@ -151,22 +156,22 @@ def _lever(v: LateralLever, at: Slope, along: Vector, top: float) -> cq.Solid:
     low, far = v.tab_drop, tab + t
     # side view (along, depth): the bend keeps the strip's thickness
     bent = (
-        Pen.at(start, top, "lateral lever").line_to(far, top, corner=t + 1.0).line_to(far, low).line_to(tab, low)
-        .line_to(tab, top + t, corner=1.0).line_to(start, top + t).close()
+        Pen.at(start, top, "lateral lever").line_to(far, top, corner=t + TAB_BEND).line_to(far, low).line_to(tab, low)
+        .line_to(tab, top + t, corner=TAB_BEND).line_to(start, top + t).close()
     )  # fmt: skip
     side = Frame((base[0] - wide * across[0], base[1] - wide * across[1], base[2] - wide * across[2]), along, at.inward)
     strip = extrude_in(bent, side, across, 2 * wide, part="lateral lever")
-    flare = tab - 6.0
+    flare, run, round_ = tab - FLARE[0], FLARE[1], FLARE[2]
     plan = (
-        Pen.at(start + half, -half, "lateral lever").line_to(flare, -half, corner=4.0)
-        .line_to(flare + 4.0, -wide, corner=2.0).line_to(far + 1.0, -wide).line_to(far + 1.0, wide)
-        .line_to(flare + 4.0, wide, corner=2.0).line_to(flare, half, corner=4.0).line_to(start + half, half)
+        Pen.at(start + half, -half, "lateral lever").line_to(flare, -half, corner=run)
+        .line_to(flare + run, -wide, corner=round_).line_to(far + 1.0, -wide).line_to(far + 1.0, wide)
+        .line_to(flare + run, wide, corner=round_).line_to(flare, half, corner=run).line_to(start + half, half)
         .arc_to((start, 0.0), (start + half, -half)).close()
     )  # fmt: skip
     above = cq.Vector(*base) - cq.Vector(*at.inward)
     from_above = Frame(above.toTuple(), along, across)
     cut_out = extrude_in(plan, from_above, at.inward, low + 2.0, part="lateral lever")
-    face = Profile.rectangle(-wide, 0.0, wide, low, (0.0, 0.0, 4.0, 4.0), "lateral tab")
+    face = Profile.rectangle(-wide, 0.0, wide, low, (0.0, 0.0, TAB_CORNER, TAB_CORNER), "lateral tab")
     end_on = Frame(_along(base, along, start - 1.0), across, at.inward)
     rounded = extrude_in(face, end_on, along, far - start + 2.0, part="lateral lever")
     lever = one_valid_solid(strip.intersect(cut_out).intersect(rounded), "lateral lever", "outline")

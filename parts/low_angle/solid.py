@@ -15,6 +15,7 @@ from shared.profile import Pen, Profile
 
 Named = tuple[str, cq.Solid]
 UP = (0.0, 0.0, 1.0)
+FLUTES = (10, 1.6, 0.6)  # round the depth wheel's rim: count, radius, depth
 
 
 def moved_with_blade(solid: cq.Solid, bed_angle: float, pivot_at: float, setting: Setting) -> cq.Solid:
@@ -100,10 +101,10 @@ def wheel_section(size: AdjusterSize) -> Profile:
 def _wheel(size: AdjusterSize, at: Slope, travel: float) -> cq.Solid:
     start = size.at - size.flange_thickness / 2 + travel
     turned = revolve(wheel_section(size), at.point(start, size.axis_h), at.up, part="depth wheel")
-    count, radius = 10, 1.6
+    count, radius, deep = FLUTES
     foot, length = size.rim_from + travel + 0.9, size.rim_to - size.rim_from + 1.0
     flutes = []
     for i in range(count):
-        h, y = outline.at_angle(size.rim_radius + radius - 0.6, 360.0 * i / count)
+        h, y = outline.at_angle(size.rim_radius + radius - deep, 360.0 * i / count)
         flutes.append(cylinder(at.point(foot, size.axis_h + h, y), at.up, 2 * radius, length, "depth wheel"))
     return one_valid_solid(turned.cut(*flutes), "depth wheel", "flutes")

@@ -12,7 +12,7 @@ from typing import Any
 from parts.plane import kinds
 from parts.plane.design import Design, design
 from parts.plane.headline import headline
-from parts.plane.models import as_sent, models_of
+from parts.plane.models import as_sent, models_of, settle_models
 from parts.plane.numbers import plane_numbers
 from parts.plane.run import Run, Step, stamp_of
 from parts.plane.second import Second
@@ -25,28 +25,42 @@ from shared.version import VERSION
 Say = Callable[[str, int, int], None]
 
 
-def second_half(job: Job, work: Path) -> Iterator[tuple[str, object]]:
+def _wanted(steps: list[Step], job: Job) -> list[Step]:
+    """Return the steps of a job, those that list all others' files at the end."""
+    chosen = [s for s in steps if job.only in (None, s.part) and not (job.quick and s.paper)]
+    if job.only is not None:
+        chosen = [s for s in chosen if not s.last]
+    return sorted(chosen, key=lambda s: s.last)
+
+
+def second_half(job: Job, work: Path, given: Callable[[], dict[str, Any]]) -> Iterator[tuple[str, str, object]]:
     """Do the steps that a second process may do; yield each model that is built ahead, and each note.
 
     Args:
         job: the plane.
         work: the folder that the first process has opened.
+        given: waits for the models that the first process has built.
     """
     d = design(load_spec(job.spec), load_shop(job.shop))
-    run = Run(d, models_of(d, settle=lambda made: made), work, stamp_of(), job.rack, [], {})
+    run = Run(d, models_of(d, settle=lambda made: made), work, stamp_of(), job.rack, [], plane_numbers(d))
     sent: set[str] = set()
     plan = kinds.of(d.spec.plane.kind, "steps")
-    for step in (s for s in plan.STEPS if s.second):
+    waits = True
+    for step in (s for s in _wanted(plan.STEPS, job) if s.second):
+        if step.given and waits:
+            waits = False
+            for name, made in given().items():
+                run.models.take(name, made)
         step.do(run)
         for name in plan.AHEAD:
             if name in run.models.__dict__ and name not in sent:
                 made = run.models.__dict__[name]
                 sent.add(name)
-                yield name, made
+                yield "made", name, made
                 # from here on this process works with what the other one has received
                 run.models.take(name, as_sent(made))
     for note in run.notes:
-        yield "note", note
+        yield "note", note, None
 
 
 def build_plane(job: Job, say: Say, second: Second | None = None) -> dict[str, Any]:
@@ -67,13 +81,12 @@ def build_plane(job: Job, say: Say, second: Second | None = None) -> dict[str, A
     begin = time.perf_counter()
     d = design(load_spec(job.spec), load_shop(job.shop))
     plan = kinds.of(d.spec.plane.kind, "steps")
-    steps = [s for s in plan.STEPS if job.only is None or s.part == job.only]
     spent: dict[str, float] = {}
     with whole_folder(job.target, keep=job.only is not None) as work:
         run = Run(d, models_of(d), work, stamp_of(), job.rack, [], plane_numbers(d))
         if second is not None:
             second.begin(job, work)
-        _do(run, [s for s in steps if second is None or not s.second], plan.AHEAD, second, say, spent)
+        _do(run, _wanted(plan.STEPS, job), plan.GIVEN, second, say, spent)
         write_json(work / "manifest.json", manifest(d, work))
         files = sum(1 for p in work.rglob("*") if p.is_file())
     spent["all"] = time.perf_counter() - begin
@@ -87,22 +100,34 @@ def build_plane(job: Job, say: Say, second: Second | None = None) -> dict[str, A
 
 
 def _do(
-    run: Run, steps: list[Step], ahead: tuple[str, ...], second: Second | None, say: Say, spent: dict[str, float]
+    run: Run, wanted: list[Step], gives: tuple[str, ...], second: Second | None, say: Say, spent: dict[str, float]
 ) -> None:
-    def timed(label: str, heading: str, done: int, do: Callable[[], None]) -> None:
+    steps = [s for s in wanted if second is None or not s.second]
+
+    def timed(label: str, heading: str, done: int, do: Callable[[], object]) -> None:
         say(label, done, len(steps))
         start = time.perf_counter()
         do()
         spent[heading] = spent.get(heading, 0.0) + time.perf_counter() - start
 
-    collected = second is None
+    finished = second is None
+    settled = False
     for i, step in enumerate(steps):
-        if not collected and second is not None and step.part == "plane":
-            timed("models of the second process", "waiting", i, partial(second.collect, run.models, ahead))
-            collected = True
+        if step.heading != "models" and not settled:
+            packed = settle_models(run.models, gives)
+            if second is not None:
+                second.give(packed, run.work)
+            settled = True
+        missing = [n for n in step.needs if n not in run.models.__dict__]
+        if second is not None and missing:
+            timed("models of the second process", "waiting", i, partial(second.collect, run.models, missing))
+        if second is not None and step.last and not finished:
+            timed("the second process", "waiting", i, second.finish)
+            run.notes += second.notes
+            finished = True
         timed(step.label, step.heading, i, partial(step.do, run))
-    if second is not None:
-        timed("lists and cards", "waiting", len(steps), second.finish)
+    if second is not None and not finished:
+        timed("the second process", "waiting", len(steps), second.finish)
         run.notes += second.notes
 
 

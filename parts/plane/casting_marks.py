@@ -6,6 +6,7 @@ A kind's own `casting_marks.MARKS` maps the name of each cast part to a function
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
 
 import cadquery as cq
 import numpy as np
@@ -70,29 +71,34 @@ def _plane(face: MachinedFace, required: float) -> Machined:
     if face.own is not None:
         low, high = (face.own[0] - 1e-3, -np.inf, -np.inf), (face.own[1] + 1e-3, np.inf, np.inf)
 
-    def clear(points: Floats) -> NDArray[np.bool_]:
-        x, y = points[..., 0], points[..., 1]
-        if face.clear_radius is not None:
-            inside: NDArray[np.bool_] = np.hypot(x - face.at[0], y - face.at[1]) <= face.clear_radius
-        elif face.clear_plan is not None:
-            plan = face.clear_plan
-            inside = np.array([plan.contains((a, b)) for a, b in zip(x.ravel(), y.ravel(), strict=True)])
-            inside = inside.reshape(x.shape)
-        elif face.clear_x is not None:
-            inside = (x >= face.clear_x[0]) & (x <= face.clear_x[1])
-        else:
-            inside = np.ones(x.shape, dtype=bool)
-        return inside
+    return Machined(face.name, face.at, face.normal, required, low, high, partial(_clear, face))
 
-    return Machined(face.name, face.at, face.normal, required, low, high, clear)
+
+# what follows is given its values by partial: a proof travels from one process of a build to the other
+
+
+def _clear(face: MachinedFace, points: Floats) -> NDArray[np.bool_]:
+    x, y = points[..., 0], points[..., 1]
+    if face.clear_radius is not None:
+        inside: NDArray[np.bool_] = np.hypot(x - face.at[0], y - face.at[1]) <= face.clear_radius
+    elif face.clear_plan is not None:
+        plan = face.clear_plan
+        inside = np.array([plan.contains((a, b)) for a, b in zip(x.ravel(), y.ravel(), strict=True)])
+        inside = inside.reshape(x.shape)
+    elif face.clear_x is not None:
+        inside = (x >= face.clear_x[0]) & (x <= face.clear_x[1])
+    else:
+        inside = np.ones(x.shape, dtype=bool)
+    return inside
 
 
 def _about(at: Place, reach: float) -> Callable[[Floats], NDArray[np.bool_]]:
-    def near(points: Floats) -> NDArray[np.bool_]:
-        inside: NDArray[np.bool_] = np.linalg.norm(points - np.array(at), axis=-1) <= reach
-        return inside
+    return partial(_near, at, reach)
 
-    return near
+
+def _near(at: Place, reach: float, points: Floats) -> NDArray[np.bool_]:
+    inside: NDArray[np.bool_] = np.linalg.norm(points - np.array(at), axis=-1) <= reach
+    return inside
 
 
 def cap_marks(size: LeverCapSize, bed_angle: float, parts: Mapping[str, cq.Solid]) -> Marks:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import textwrap
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import Any
 
 from matplotlib.axes import Axes
 from matplotlib.figure import Figure
@@ -15,11 +16,13 @@ from parts.handle.cutplan.sawsteps import steps
 from parts.handle.wood import wood_cautions
 from shared.units import MM_PER_IN, to_inch
 
+Outlines = Mapping[tuple[str, str], Sequence[tuple[float, float]]]
 PAPER_IN = (11.0, 8.5)
 LEFT, RIGHT, TOP = 0.06, 0.94, 0.94
 ROW = 0.021
 PIECE = {"tote": "#d9b38c", "knob": "#c08f5f"}
 INK, DEFECT, KEPT, CUT, FAINT = "#222222", "#a33c30", "#eef1ea", "#2f5d7c", "#666666"
+UNDER_NUMBER: Any = {"fc": "white", "ec": "none", "alpha": 0.8, "pad": 0.4}
 SHOWN_BEYOND_MM = 160.0  # of what goes back on the rack, when the board is drawn broken off
 SHORT_CAUTION = (
     "Small pieces at saws: clamp, sled, push blocks; saw curves while the piece still hangs on the board. Dust off at "
@@ -138,13 +141,14 @@ def _board_line(plan: BoardPlan) -> str:
     return f"{board.name}, {kind}, {size}: {pieces}; takes {plan.used_bf:.2f} bf; {rest}"
 
 
-def board_page(plan: BoardPlan, title: str, page: str) -> Figure:
+def board_page(plan: BoardPlan, title: str, page: str, outlines: Outlines) -> Figure:
     """Return one page: the board to scale with defects, pieces, grain, saw cuts in their order, and what goes back.
 
     Args:
         plan: what happens to one board.
         title: first line of the page.
         page: which page of how many.
+        outlines: what is sawn from each rectangle later, by order and piece [mm].
     """
     board = plan.board
     figure = Figure(figsize=PAPER_IN)
@@ -157,7 +161,7 @@ def board_page(plan: BoardPlan, title: str, page: str) -> Figure:
     counts = ", ".join(f"{n} {name}" for name, n in Counter(p.piece for p in plan.placements).items())
     figure.text(LEFT, TOP - 0.06, f"{plan.way}: {counts}; {takes}; arrows show the grain, hatching the defects")
     axes = figure.add_axes((LEFT, 0.44, RIGHT - LEFT, 0.41))
-    _draw_board(axes, plan)
+    _draw_board(axes, plan, outlines)
     wide, tall = 1.02 * _end_shown(plan), 1.14 * board.width_mm
     drawn = (RIGHT - LEFT) * PAPER_IN[0] * tall / wide / PAPER_IN[1]  # height of the drawing, share of the page
     text = _Lines(figure, max(0.36, 0.85 - drawn - 0.09), 0.09)
@@ -200,7 +204,15 @@ def _end_shown(plan: BoardPlan) -> float:
     return worked + SHOWN_BEYOND_MM if worked + 2 * SHOWN_BEYOND_MM < length else length
 
 
-def _draw_board(axes: Axes, plan: BoardPlan) -> None:
+def _to_inches(mm: Any) -> Any:
+    return mm / MM_PER_IN
+
+
+def _from_inches(inches: Any) -> Any:
+    return inches * MM_PER_IN
+
+
+def _draw_board(axes: Axes, plan: BoardPlan, outlines: Outlines) -> None:
     board, end = plan.board, _end_shown(plan)
     axes.add_patch(Rectangle((0, 0), board.length_mm, board.width_mm, fc="#faf6ee", ec=INK, lw=1.0))
     for o in plan.offcuts:
@@ -212,6 +224,10 @@ def _draw_board(axes: Axes, plan: BoardPlan) -> None:
     for n, name in piece_names(plan).items():
         p = plan.placements[n]
         axes.add_patch(Polygon(piece_points(p), fc=PIECE.get(p.piece, "#cccccc"), ec=INK, lw=0.7))
+        later = outlines.get((p.order, p.piece), ())
+        if later and not p.outline:
+            inside = [(p.x + x, p.y + y) for x, y in later]
+            axes.add_patch(Polygon(inside, fc="none", ec=FAINT, lw=0.5, ls=(0, (4, 2))))
         middle, half = (p.x + p.dx / 2, p.y + p.dy / 2), 0.26 * p.dx
         ends = (middle[0] + half, middle[1]), (middle[0] - half, middle[1])
         axes.annotate("", *ends, arrowprops={"arrowstyle": "<->", "color": INK, "lw": 0.5, "shrinkA": 0, "shrinkB": 0})
@@ -222,7 +238,7 @@ def _draw_board(axes: Axes, plan: BoardPlan) -> None:
         axes.plot([c.x0, c.x1], [c.y0, c.y1], color=CUT, lw=0.8, ls="-" if c.kind != "trim" else "--")
         # a number stands where its cut begins: crosscuts above the line, rips at its left end
         if c.kind == "rip":
-            axes.text(c.x0 - 2, c.y0, str(i), color=CUT, fontsize=5.5, ha="right", va="center")
+            axes.text(c.x0 - 2, c.y0, str(i), color=CUT, fontsize=5.5, ha="right", va="center", bbox=UNDER_NUMBER)
         else:
             axes.text(c.x0, max(c.y0, c.y1) + 1, str(i), color=CUT, fontsize=5.5, ha="center", va="bottom")
     axes.set_xlim(-0.015 * end, 1.005 * end)
@@ -231,8 +247,8 @@ def _draw_board(axes: Axes, plan: BoardPlan) -> None:
     axes.set_xlabel(
         "mm from the left end (inches above)" + ("" if end == board.length_mm else "; board drawn broken off")
     )
-    axes.set_ylabel("mm from the lower edge")
-    above = axes.secondary_xaxis("top", functions=(lambda v: v / MM_PER_IN, lambda v: v * MM_PER_IN))
+    axes.set_ylabel("mm from the lower edge" if board.width_mm > 0.2 * end else "mm", fontsize=7)
+    above = axes.secondary_xaxis("top", functions=(_to_inches, _from_inches))
     for one in (axes, above):
         one.tick_params(labelsize=7)
     axes.spines["right"].set_visible(False)

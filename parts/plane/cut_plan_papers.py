@@ -29,12 +29,13 @@ def draw_plan(plan: Plan, title: str, folder: Path) -> None:
         folder: where to write.
     """
     pages = len(plan.boards) + 1
+    outlines = {(o.name, b.name): b.outline for o in plan.orders for b in o.blanks}
     with rc_context(STYLE), PdfPages(folder / "plan.pdf", metadata={"CreationDate": None}) as pdf:
         first = plan_page(plan, title)
         pdf.savefig(first)
         first.savefig(folder / "plan.png", dpi=110, metadata={"Software": None})
         for n, b in enumerate(plan.boards, 2):
-            figure = board_page(b, title, f"page {n} of {pages}")
+            figure = board_page(b, title, f"page {n} of {pages}", outlines)
             pdf.savefig(figure)
             figure.savefig(folder / f"board-{_plain(b.board.name)}.png", dpi=110, metadata={"Software": None})
     for b in plan.boards:

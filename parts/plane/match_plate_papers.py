@@ -9,7 +9,8 @@ from parts.plane.moulding import cast_solid, plate_of
 from parts.plane.papers import title
 from shared.cad.match_plate import plate_solids
 from shared.cad.plate_drawing import write_plate
-from shared.cad.step import write_step
+from shared.cad.step import NamedSolid, write_step
+from shared.casting.match_plate import MatchPlate
 from shared.errors import RequestError
 
 if TYPE_CHECKING:
@@ -23,6 +24,21 @@ def file_of(name: str) -> str:
     return FIRST if name == "body" else f"{FIRST}-{name.replace(' ', '-')}"
 
 
+def solids_of(run: Run, name: str) -> tuple[MatchPlate, list[NamedSolid]]:
+    """Return the lay-out of a cast part's match plate and its solids, built once in a process.
+
+    Raises:
+        RequestError: no flask fits, or the part does not draw from a flat plate.
+        GeometryError: a piece could not be built.
+    """
+    key = f"match plate {name}"
+    if key not in run.drawn:
+        layout, thickness = plate_of(run.models, name), run.design.shop.mould.plate_thickness
+        run.drawn[key] = layout, plate_solids(layout, cast_solid(run.models, name), thickness)
+    made: tuple[MatchPlate, list[NamedSolid]] = run.drawn[key]
+    return made
+
+
 def match_plate(run: Run, name: str) -> None:
     """Write the match plate of one cast part.
 
@@ -34,10 +50,10 @@ def match_plate(run: Run, name: str) -> None:
         RequestError: no flask fits.
         GeometryError: a piece could not be built.
     """
-    layout, part = plate_of(run.models, name), cast_solid(run.models, name)
+    plate_of(run.models, name)  # a flask that does not fit stops the build
     thickness = run.design.shop.mould.plate_thickness
     try:
-        solids = plate_solids(layout, part, thickness)
+        layout, solids = solids_of(run, name)
     except RequestError as err:
         # a stepped parting must not keep the models from the other shops; the note says what to change
         run.notes.append(f"no match plate of the {name}: {err}")
@@ -45,7 +61,7 @@ def match_plate(run: Run, name: str) -> None:
     works = run.design.shop.works.name.encode("ascii", "replace").decode()
     stem = file_of(name)
     write_step(run.folder("step") / f"{stem}.step", solids, run.stamp, product=f"{name} match plate", author=works)
-    lines = title(run, f"match plate of the {name}, seen from the cope", part.alloy.name)
+    lines = title(run, f"match plate of the {name}, seen from the cope", cast_solid(run.models, name).alloy.name)
     write_plate(run.folder("dxf") / f"{stem}.dxf", layout, solids, thickness, lines, run.design.spec.units)
 
 

@@ -38,6 +38,19 @@ def as_sent(made: T) -> T:
     return pickle.loads(pickle.dumps(made))  # type: ignore[no-any-return]
 
 
+def settle_models(models: PlaneModels, names: tuple[str, ...]) -> dict[str, bytes]:
+    """Replace models that are built by what another process would receive of them, and return that.
+
+    Args:
+        models: the solids of a plane.
+        names: of models; those not built yet are left out.
+    """
+    packed = {n: pickle.dumps(models.__dict__[n]) for n in names if n in models.__dict__}
+    for name, sent in packed.items():
+        models.take(name, pickle.loads(sent))
+    return packed
+
+
 @dataclass(frozen=True)
 class Piece:
     """One solid of the assembly with what it is made of."""

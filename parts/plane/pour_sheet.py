@@ -35,7 +35,9 @@ def pour_text(plan: PourPlan) -> list[str]:
     return [*lines, "", *(f"caution: {line}" for line in plan.cautions)]
 
 
-def _table(plan: PourPlan) -> list[str]:
+def mould_rows(plan: PourPlan) -> list[list[str]]:
+    """Return what is to be made and how it is gated as rows of text: a label, then a cell a casting."""
+
     def mm(v: float) -> str:
         return f"{v:.1f} mm ({to_inch(v):.3f} in)"
 
@@ -66,12 +68,12 @@ def _table(plan: PourPlan) -> list[str]:
         ("frozen through after", lambda n, p: f"{n.value('freezing_time_s'):.0f} s"),
         ("weight on the cope", lambda n, p: mass_text(n.value("cope_weight_kg"))),
     ]
-    names = list(plan.parts)
-    lines = [f"  {'':<{LABEL}}" + "".join(f"{name:<{COLUMN}}" for name in names).rstrip()]
-    for label, cell in rows:
-        cells = "".join(f"{cell(plan.parts[name], plan.plates[name]):<{COLUMN}}" for name in names)
-        lines.append(f"  {label:<{LABEL}}{cells}".rstrip())
-    return lines
+    return [[label, *(cell(plan.parts[name], plan.plates[name]) for name in plan.parts)] for label, cell in rows]
+
+
+def _table(plan: PourPlan) -> list[str]:
+    rows = [["", *plan.parts], *mould_rows(plan)]
+    return [f"  {r[0]:<{LABEL}}{''.join(f'{cell:<{COLUMN}}' for cell in r[1:])}".rstrip() for r in rows]
 
 
 def _risers(plate: MatchPlate) -> str:

@@ -43,7 +43,12 @@ class Run:
 class Step:
     """One step of a build: what it is called, the part it belongs to, the heading its time is counted under.
 
-    `second` steps depend on nothing else: a second process may do them.
+    Fields:
+        second: a second process does it, where there is one.
+        needs: models (names in `PlaneModels`) that come from the second process before this step can begin.
+        given: done by the second process, with models that the first has to give it.
+        paper: left out of a quick build.
+        last: comes when everything else is there.
     """
 
     label: str
@@ -51,6 +56,10 @@ class Step:
     heading: str
     do: Callable[[Run], None]
     second: bool = False
+    needs: tuple[str, ...] = ()
+    given: bool = False
+    paper: bool = False
+    last: bool = False
 
 
 def stamp_of() -> str:

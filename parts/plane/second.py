@@ -7,6 +7,7 @@ other half makes. Solids come back through the kernel's own binary form.
 from __future__ import annotations
 
 import multiprocessing as mp
+import pickle
 from multiprocessing.connection import Connection
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -23,9 +24,11 @@ def _serve(pipe: Connection) -> None:
 
     try:
         while (task := pipe.recv()) is not None:
+            if isinstance(task, Path):
+                continue  # models for a plane that has failed here
             try:
-                for name, value in second_half(*task):
-                    pipe.send(("made", name, value))
+                for said in second_half(*task, lambda: _given(pipe)):
+                    pipe.send(said)
                 pipe.send(("end", "", None))
             except PlanewrightError as err:
                 pipe.send(("failed", str(err), err))
@@ -35,11 +38,21 @@ def _serve(pipe: Connection) -> None:
         pipe.close()
 
 
+def _given(pipe: Connection) -> dict[str, Any]:
+    """Return the models that the first process has put into a file; the pipe carries only its name."""
+    path: Path = pipe.recv()
+    with path.open("rb") as file:
+        packed: dict[str, bytes] = pickle.load(file)
+    path.unlink()
+    return {name: pickle.loads(sent) for name, sent in packed.items()}
+
+
 class Second:
     """The second process; started before the first one loads the kernel, so that both load it at the same time."""
 
     def __init__(self) -> None:
         self.notes: list[str] = []
+        self._ended = False
         self._start()
 
     def _start(self) -> None:
@@ -56,35 +69,49 @@ class Second:
 
     def begin(self, job: Job, work: Path) -> None:
         """Let it build its half of one plane into the folder that the first process has opened."""
-        self.notes = []
+        self.notes, self._ended = [], False
         self._pipe.send((job, work))
 
-    def collect(self, models: PlaneModels, ahead: tuple[str, ...]) -> None:
-        """Take over the solids as they come, until all that are built ahead are there.
+    def give(self, packed: dict[str, bytes], work: Path) -> None:
+        """Give it models that this process has built.
+
+        They go through a file: two processes that each wait for the other to read from a pipe would wait for ever.
+        """
+        path = work / ".given"
+        with path.open("wb") as file:
+            pickle.dump(packed, file)
+        self._pipe.send(path)
+
+    def collect(self, models: PlaneModels, names: list[str]) -> None:
+        """Take over the solids as they come, until those asked for are there.
 
         Raises:
             GeometryError: a model could not be built, or the kernel crashed.
             PlanewrightError: as the second process met it.
         """
-        missing = set(ahead)
+        missing = set(names)
         while missing:
+            if self._ended:
+                raise GeometryError("second process", ", ".join(sorted(missing)), "ended without these models")
             kind, name, value = self._next(f"one of {', '.join(sorted(missing))}")
-            if kind == "made" and name in missing:
-                models.take(name, value)
-                missing.discard(name)
+            self._keep(kind, name, value, models)
+            missing.discard(name)
+
+    def _keep(self, kind: str, name: str, value: Any, models: PlaneModels | None) -> None:
+        if kind == "made" and models is not None:
+            models.take(name, value)
+        elif kind == "note":
+            self.notes.append(name)
+        self._ended = kind == "end"
 
     def finish(self) -> None:
-        """Wait until lists and cards are written.
+        """Wait until everything is written.
 
         Raises:
             PlanewrightError: as the second process met it.
         """
-        while True:
-            kind, name, value = self._next("lists and cards")
-            if kind == "end":
-                return
-            if name == "note":
-                self.notes.append(value)
+        while not self._ended:
+            self._keep(*self._next("its papers"), None)
 
     def _next(self, what: str) -> tuple[str, str, Any]:
         try:

@@ -28,6 +28,7 @@ class Job:
     target: Path
     only: str | None = None
     rack: Path | None = None
+    quick: bool = False
 
 
 @dataclass

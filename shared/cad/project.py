@@ -31,6 +31,7 @@ from shared.profile import Arc, Line, Point, Profile, Segment
 from shared.segments import NEAR, arc_between, cross, sub
 
 SAMPLES = 33
+FAR = 10000.0  # mm
 FINE_SAMPLES = 129  # along a free curve of a section, whose area is a check value
 
 
@@ -174,8 +175,8 @@ def cut_faces(shape: cq.Shape, view: View | str, through: Vector = (0.0, 0.0, 0.
         GeometryError: the plane misses the shape, or the kernel failed.
     """
     v = VIEWS[view] if isinstance(view, str) else view
-    size = 4 * (shape.BoundingBox().DiagonalLength + cq.Vector(*through).Length)
-    plane = cq.Face.makePlane(size, size, cq.Vector(*through), cq.Vector(*v.toward))
+    # a size that takes in any plane: a shape's own extent costs the kernel more than the cut
+    plane = cq.Face.makePlane(FAR, FAR, cq.Vector(*through), cq.Vector(*v.toward))
     faces = plane.intersect(shape).Faces()
     if not faces:
         raise GeometryError("view", "section", "the plane does not cut the shape", through=through)

@@ -16,6 +16,7 @@ from shared.threads import Thread
 RUNNING = 0.1
 TIP = 0.6  # chamfer of a thread's end
 SLOT = 0.12  # width of a driver's slot over the head's diameter
+SLOT_DEEP = 0.4  # depth of a screw's slot over its head's height
 
 
 def shank_outline(thread: Thread, length: float, engaged: float) -> Profile:
@@ -58,7 +59,7 @@ def headed_screw(
     soft = min(1.0, 0.3 * high)
     top = Pen.at(0, 0, "head").line_to(r, 0).line_to(r, high, corner=soft).line_to(0, high).close()
     turned = one_valid_solid(shank.fuse(revolve(top, seat, up, part=name)).clean(), name, "head")
-    return slotted(turned, along(seat, up, high), up, diameter, 0.4 * high, name)
+    return slotted(turned, along(seat, up, high), up, diameter, SLOT_DEEP * high, name)
 
 
 def pin(foot: Vector, direction: Vector, diameter: float, length: float, name: str) -> cq.Solid:

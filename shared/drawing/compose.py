@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from shared.drawing import title as titles
 from shared.drawing.arrange import Arranged
@@ -11,42 +11,20 @@ from shared.drawing.border import MARK, border
 from shared.drawing.choose import Arranger, may_fit, wishes
 from shared.drawing.cluster import PlacedView, Rect, clusters, high, moved, wide
 from shared.drawing.emit import put
+from shared.drawing.flow import flow, upright
 from shared.drawing.marks import Piece
 from shared.drawing.packing import MARGIN, Page
 from shared.drawing.paper import Paper, smaller_scales
+from shared.drawing.placement import PlacedBlock, Placement
 from shared.drawing.sheet import Sheet
 from shared.drawing.table import Block, Notes, Table
 from shared.drawing.title import Title
 from shared.drawing.view import View
 from shared.errors import GeometryError
 from shared.record import replace
-from shared.segments import Point
 
 GAPS = (22.0, 16.0, 10.0)  # mm between related views, the widest that fits
 ROOMS = (180.0, 140.0, 110.0, 85.0)  # widths of notes tried [mm]
-
-
-@dataclass(frozen=True)
-class PlacedBlock:
-    """A table, notes or the title block on the page."""
-
-    name: str
-    piece: Piece
-    at: Point
-
-    @property
-    def rect(self) -> Rect:
-        """Its extent on the page [mm]."""
-        return moved(self.piece.rect, self.at)
-
-
-@dataclass
-class Placement:
-    """What stands on one page, and the blocks that found no room on it."""
-
-    views: list[PlacedView] = field(default_factory=list)
-    blocks: list[PlacedBlock] = field(default_factory=list)
-    left: list[tuple[Block, list[Piece]]] = field(default_factory=list)
 
 
 @dataclass
@@ -78,38 +56,45 @@ def compose(title: Title, unit: str, papers: Sequence[Paper], scales: Sequence[s
         blocks = [*blocks, Notes(tuple(full), "Fields in full", False)]
         names = [line.partition(" in full")[0] for line in full]
         remarks += [f"{n} is too long for its cell and stands in full in a note" for n in names]
+    if not views:
+        page = upright(papers[0])
+        return _finished(title, unit, page, "–", flow(page, blocks, titles.block(title, "–", unit, page.name)), remarks)
     at_scale = Arranger(views)
     tries: list[tuple[Paper, str, bool]] = [(p, s, spill) for spill in (False, True) for p, s in wishes(papers, scales)]
-    tries += [(papers[-1], s, True) for s in smaller_scales(scales[-1])] if views else []
+    tries += [(papers[-1], s, True) for s in smaller_scales(scales[-1])]
     cores = [v.bounds for v in views]
-    shown = (lambda s: s) if views else (lambda s: "–")
     for page, scale, spill in tries:
         if not may_fit(page, scale, views, cores):
             continue
         arranged = at_scale(scale)
         if arranged is None:
             continue
-        got = _try(page, arranged, blocks, titles.block(title, shown(scale), unit, page.name), spill)
+        got = _try(page, arranged, blocks, titles.block(title, scale, unit, page.name), spill)
         if got is None:
             continue
         if scale not in scales:
             remarks.append(f"drawn at {scale}: too large for {page.name} at {scales[-1]}")
-        pages = [got, *_rest(got.left, page, titles.block(title, shown(scale), unit, page.name))]
-        if len(pages) > 1:
-            remarks.append(f"{len(pages) - 1} continuation sheet{'s' if len(pages) > 2 else ''} for tables and notes")
-        alone = title.sheets == 1
-        sheets = []
-        for i, placed in enumerate(pages):
-            t = title
-            if len(pages) > 1:
-                # in a set the sheet keeps its number, whatever number of pages the ones before it take
-                t = replace(title, sheet=i + 1, sheets=len(pages)) if alone else replace(title, page=i + 1)
-            placed.blocks[0] = replace(placed.blocks[0], piece=titles.block(t, shown(scale), unit, page.name))
-            sheets.append(_drawn(page, placed))
-        return Layout(page, shown(scale), pages, sheets, remarks)
+        pages = [got, *_rest(got.left, page, titles.block(title, scale, unit, page.name))]
+        return _finished(title, unit, page, scale, pages, remarks)
     if at_scale.refused is not None:
         raise at_scale.refused
     raise GeometryError("sheet", "layout", "it fits no allowed paper at any scale", title=title.title)
+
+
+def _finished(title: Title, unit: str, page: Paper, scale: str, pages: list[Placement], remarks: list[str]) -> Layout:
+    """Return the layout with the number of each page in its title block, drawn."""
+    if len(pages) > 1:
+        remarks.append(f"{len(pages) - 1} continuation sheet{'s' if len(pages) > 2 else ''} for tables and notes")
+    alone = title.sheets == 1
+    sheets = []
+    for i, placed in enumerate(pages):
+        t = title
+        if len(pages) > 1:
+            # in a set the sheet keeps its number, whatever number of pages the ones before it take
+            t = replace(title, sheet=i + 1, sheets=len(pages)) if alone else replace(title, page=i + 1)
+        placed.blocks[0] = replace(placed.blocks[0], piece=titles.block(t, scale, unit, page.name))
+        sheets.append(_drawn(page, placed))
+    return Layout(page, scale, pages, sheets, remarks)
 
 
 def _start(page: Paper, block: Piece) -> tuple[Page, Placement]:

@@ -94,6 +94,8 @@ def _cells(t: Title, scale: str, unit: str) -> list[tuple[str, str, float, tuple
         ("Surface texture unless stated", t.texture, 56.0, _SMALL, 2),
         ("Document number", t.number, 40.0, (3.5, 3.0, 2.5, 2.0, 1.8), 1),
         ("Document type", t.kind, 56.0, _SMALL, 1),
+        ("Created by", t.creator, 27.0, _SMALL, 2),
+        ("Approved by", t.approver, 26.0, _SMALL, 2),
     ]
 
 
@@ -138,8 +140,8 @@ def block(t: Title, scale: str, unit: str, paper: str) -> Piece:
     cell(122, 31, 58, 11, "Surface texture unless stated")
     # who answers for it
     cell(0, 20.5, 59, 10.5, "Owner")
-    cell(0, 10, 30, 10.5, "Created by", t.creator)
-    cell(30, 10, 29, 10.5, "Approved by", t.approver)
+    cell(0, 10, 30, 10.5, "Created by")
+    cell(30, 10, 29, 10.5, "Approved by")
     cell(0, 0, 30, 10, "Date of issue", t.date)
     cell(30, 0, 29, 10, "Spec", t.spec_hash, (2.5, 2.2, 1.8, 1.4))
     # what it is

@@ -16,7 +16,7 @@ from parts.handle.cutplan.master import Answer, Master, board_weights
 from parts.handle.cutplan.model import Offcut, Placement, SawCut
 from parts.handle.cutplan.nest import Room, Spot, State, fill, nest_best, start
 from parts.handle.cutplan.pattern import Pattern
-from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, row_shape
+from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, mirrored, row_shape
 
 Tries = tuple[tuple[int, float], ...]  # searches of a board: part-plans kept and weight of an even front
 
@@ -53,6 +53,7 @@ class Nester:
 
     inst: Instance
     lead: int
+    leaning: bool = True  # whether any search will turn pieces off the grain
     shapes: list[RowShape] = field(init=False)
     gaps: Gaps = field(init=False)
     groups: dict[int, list[int]] = field(init=False)  # by kind: indexes of its shapes
@@ -66,20 +67,28 @@ class Nester:
         self.others = [i for i in self.inst.kinds_of(self.order) if i != self.lead]
         self.most = self.inst.orders[self.order].quantity
         self.shapes, self.groups, self.upright, self.clear = [], {}, [], {}
-        leans = sorted({-p.grain_tolerance_deg, 0.0, p.grain_tolerance_deg})
         for i in (self.lead, *self.others):
             blank = self.inst.orders[self.order].blanks[self.inst.kinds[i].blank]
             mine = len(self.shapes)
             if blank.outline:
-                grow = p.bandsaw_allowance_mm + p.kerf_bandsaw_mm / 2
-                postures = [(o, base, lean) for o in (False, True) for base in (0.0, 180.0) for lean in leans]
-                self.shapes += [row_shape(i, blank.outline, base + lean, over, grow) for over, base, lean in postures]
+                self.shapes += self._postures(i, blank.outline)
                 if i == self.lead:
-                    self.upright = [at for at, (_, _, lean) in enumerate(postures) if lean == 0.0]
+                    self.upright = [at for at, s in enumerate(self.shapes) if s.turned_deg % 180.0 == 0.0]
             else:  # a blank without outline keeps its rectangle; its own allowances are in it
                 self.shapes.append(row_shape(i, box_points(blank), 0.0, False, p.kerf_bandsaw_mm / 2))
             self.groups[i] = list(range(mine, len(self.shapes)))
         self.gaps = Gaps(self.shapes)
+
+    def _postures(self, kind: int, outline: Sequence[Point]) -> list[RowShape]:
+        """Return an outline as it may lie: end for end, turned over, and off the grain as far as the shop allows."""
+        p = self.inst.practice
+        grow = p.bandsaw_allowance_mm + p.kerf_bandsaw_mm / 2
+        leans = sorted({-p.grain_tolerance_deg, 0.0, p.grain_tolerance_deg}) if self.leaning else [0.0]
+        plain = {lean: row_shape(kind, outline, lean, False, grow) for lean in leans}
+        out = list(plain.values()) + [mirrored(plain[v], True, True, 180.0 + v, False) for v in leans]
+        # turned over, a piece that leans one way shows the mirror of one that leans the other way
+        out += [mirrored(plain[-v], False, True, v, True) for v in leans]
+        return out + [mirrored(plain[-v], True, False, 180.0 + v, True) for v in leans]
 
     def _room(self, board: GridBoard, only: Sequence[int]) -> Room:
         """Return the board's room: half a bandsaw kerf may run off each trimmed end and jointed edge."""
@@ -235,7 +244,7 @@ def interlocked(inst: Instance, straight: Sequence[Answer], refine: int = REFINE
         for p in answer.pool:
             master.add(p)
     kinds = [i for i, k in enumerate(inst.kinds) if inst.orders[k.order].blanks[k.blank].outline]
-    nesters = {i: Nester(inst, i) for i in kinds}
+    nesters = {i: Nester(inst, i, refine > 0) for i in kinds}
     for nester in nesters.values():
         for p in nester.look_over():
             master.add(p)

@@ -25,7 +25,7 @@ MOST_GAPS = 3  # separate forbidden stretches kept for two shapes; narrower gaps
 
 @dataclass(frozen=True)
 class RowShape:
-    """One outline in one posture. Rows start at the grown outline's lowest point, x at its leftmost."""
+    """One outline in one posture. Its rows lie evenly about the grown outline's height, x starts at its leftmost."""
 
     kind: int
     turned_deg: float
@@ -48,6 +48,24 @@ class RowShape:
     def right(self) -> Floats:
         """Greatest x in each row [mm]."""
         return np.array([s[-1][1] for s in self.stretches])
+
+
+def mirrored(shape: RowShape, along: bool, across: bool, turned_deg: float, flipped: bool) -> RowShape:
+    """Return a shape seen in a mirror, exactly: rows lie evenly, so they fall on rows again.
+
+    Args:
+        shape: the shape.
+        along: whether x is turned about.
+        across: whether the rows are turned about.
+        turned_deg: what the new posture is called [deg].
+        flipped: and whether it counts as turned over.
+    """
+    long, tall = shape.length, shape.rows * ROW_MM
+    rows = shape.stretches[::-1] if across else shape.stretches
+    if along:
+        rows = tuple(tuple((long - b, long - a) for a, b in reversed(row)) for row in rows)
+    points = tuple((long - x if along else x, tall - y if across else y) for x, y in shape.points)
+    return RowShape(shape.kind, turned_deg, flipped, rows, points, long)
 
 
 def posture(points: Sequence[Point], turned_deg: float, flipped: bool) -> list[Point]:
@@ -100,6 +118,7 @@ def row_shape(kind: int, points: Sequence[Point], turned_deg: float, flipped: bo
     turned = posture(points, turned_deg, flipped)
     low, high = min(y for _, y in turned) - grow_mm, max(y for _, y in turned) + grow_mm
     rows = math.ceil((high - low) / ROW_MM - 1e-9)
+    low = (low + high - rows * ROW_MM) / 2
     fine = ROW_MM / _FINE
     bare = [_slice(turned, low + s * fine, low + (s + 1) * fine) for s in range(rows * _FINE)]
     reach = math.ceil(grow_mm / fine) + 1

@@ -45,23 +45,31 @@ class Step:
 
 
 def steps(plan: BoardPlan) -> list[Step]:
-    """Return the cuts of a board as steps, numbered as its cuts are."""
+    """Return the cuts of a board as steps, numbered as its cuts are; sections cut alike make one step."""
     board = plan.board
-    out: list[Step] = []
 
-    def setting(c: SawCut) -> tuple[str, str]:
+    def setting(c: SawCut) -> tuple[str, str, str]:
         if c.kind == "rip":
             whole = c.x1 - c.x0 >= board.length_mm - 1e-6
-            part = "the board" if whole else f"what lies from {c.x0:.0f} to {c.x1:.0f} mm"
-            return f"rip {part}", "the lower edge"
+            return "rip", "" if whole else f"{c.x0:.0f} to {c.x1:.0f} mm along", "the lower edge"
         low, high = min(c.y0, c.y1), max(c.y0, c.y1)
         whole = high - low >= board.width_mm - 1e-6
-        part = "the board" if whole else f"the strip {low:.0f} to {high:.0f} mm up"
-        return f"{'trim' if c.kind == 'trim' else 'crosscut'} {part}", "the left end"
+        return c.kind, "" if whole else f"{low:.0f} to {high:.0f} mm up", "the left end"
 
+    gathered: list[tuple[str, list[str], str, tuple[float, ...]]] = []
+    for (verb, part, where), group in groupby(plan.cuts, setting):
+        at = tuple(round(c.y0 if c.kind == "rip" else c.x0, 2) for c in group)
+        last = gathered[-1] if gathered else None
+        if last and part and last[1][0] and (last[0], last[2], last[3]) == (verb, where, at):
+            last[1].append(part)
+        else:
+            gathered.append((verb, [part], where, at))
+    out: list[Step] = []
     number = 1
-    for (what, where), group in groupby(plan.cuts, setting):
-        at = tuple(c.y0 if c.kind == "rip" else c.x0 for c in group)
-        out.append(Step(number, number + len(at) - 1, what, at, where))
-        number += len(at)
+    for verb, parts, where, at in gathered:
+        noun = ("section" if verb == "rip" else "strip") + ("s" if len(parts) > 1 else "")
+        what = f"{verb} the {noun} {'; '.join(parts)}" if parts[0] else f"{verb} the board"
+        count = len(at) * len(parts)
+        out.append(Step(number, number + count - 1, what if len(parts) == 1 else f"{what}, each alike", at, where))
+        number += count
     return out

@@ -57,9 +57,13 @@ class Models(PlaneModels):
         return None if self.design.body.toe_way is None else toe_piece(self.design.body)
 
     @cached_property
+    def _cap_as_built(self) -> cq.Solid:
+        return cap_casting(self.design.lever_cap)
+
+    @cached_property
     def lever_cap_casting(self) -> cq.Solid:
         """Lever cap as cast, in its own frame."""
-        made: cq.Solid = self._settle(cap_casting(self.design.lever_cap))
+        made: cq.Solid = self._settle(self._cap_as_built)
         return made
 
     @cached_property
@@ -73,7 +77,7 @@ class Models(PlaneModels):
     def lever_cap(self) -> list[Named]:
         """Cap, clamp screw, clamp foot and stud, tightened."""
         d = self.design
-        made: list[Named] = self._settle(lever_cap_parts(d.lever_cap, d.spec.bed.angle, self.lever_cap_casting))
+        made: list[Named] = self._settle(lever_cap_parts(d.lever_cap, d.spec.bed.angle, self._cap_as_built))
         return made
 
     @cached_property

@@ -24,13 +24,6 @@ def toe_piece_step(run: Run) -> None:
         step_file(run, "toe-piece.step", "toe piece", solid, palette.MACHINED)
 
 
-def cap_casting_step(run: Run) -> None:
-    """Write the lever cap's casting and pattern."""
-    m, colour = cast(Models, run.models), metal(run.design.cap_alloy.is_iron)
-    step_file(run, "lever-cap-casting.step", "lever cap casting", m.lever_cap_casting, colour)
-    step_file(run, "lever-cap-pattern.step", "lever cap pattern", m.lever_cap_pattern, palette.WOOD)
-
-
 def body_dxf(run: Run) -> None:
     """Write the body's side and plan at 1:1."""
     body, alloy = cast(Models, run.models).design.body, run.design.body_alloy.name

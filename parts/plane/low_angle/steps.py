@@ -4,9 +4,14 @@ from __future__ import annotations
 
 from parts.plane import papers
 from parts.plane.low_angle import papers as low_papers
+from parts.plane.low_angle.casting_marks import MARKS
+from parts.plane.paper_steps import book_steps, casting_steps, sheet_steps
+from parts.plane.pattern_papers import cap_steps
 from parts.plane.run import Step, all_numbers, model
 
-AHEAD = ("lever_cap_casting", "lever_cap", "adjuster", "hardware")
+WHOLE = ("lever_cap_casting", "lever_cap", "adjuster", "hardware")  # what the whole plane needs of the second process
+AHEAD = (*WHOLE, *(f"proof of {name}" for name in MARKS))
+GIVEN = ("body_casting", "body", "body_pattern")
 
 STEPS = [
     Step("body casting", "body", "models", model("body_casting")),
@@ -31,10 +36,13 @@ STEPS = [
     Step("DXF of the tote", "tote", "DXF", low_papers.tote_dxf),
     Step("DXF of the knob", "knob", "DXF", papers.knob_dxf),
     Step("STEP of the lever cap", "lever-cap", "STEP", papers.lever_cap_step, second=True),
-    Step("STEP of the lever cap's casting", "lever-cap", "STEP", low_papers.cap_casting_step, second=True),
+    Step("STEP of the cap's castings", "lever-cap", "STEP", cap_steps, second=True),
     Step("lists and cards", "lists", "lists", papers.lists, second=True),
+    *casting_steps({"body": "body", "lever cap": "lever-cap"}),
     Step("cut plan", "lists", "lists", papers.cut_plan, second=True),
-    Step("STEP of the plane", "plane", "STEP", papers.plane_step),
-    Step("numbers", "plane", "numbers", all_numbers),
-    Step("pictures", "plane", "pictures", papers.picture),
+    Step("STEP of the plane", "plane", "STEP", papers.plane_step, needs=WHOLE),
+    Step("numbers", "plane", "numbers", all_numbers, needs=WHOLE),
+    Step("pictures", "plane", "pictures", papers.picture, needs=WHOLE),
+    *sheet_steps(("body", "toe-piece", "blade", "tote", "knob"), ("lever-cap", "plane", "lists"), AHEAD),
+    *book_steps(AHEAD),
 ]

@@ -29,9 +29,8 @@ def blanks_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     if d.tote is not None and found is not None:
         _view(plan, "TOTE", tote_blank_view(d.tote, blanks[0], found.direction_deg), blanks[0])
     _view(plan, "KNOB", knob_blank_view(d.knob, blanks[-1]), blanks[-1])
-    rows = [[b.name, size_text(b.length_mm, first), size_text(b.width_mm, first), size_text(b.thickness_mm, first),
-             f"{b.buy.name} ({size_text(b.buy.nominal_mm, first)})", f"{b.board_feet:.3f}"] for b in blanks]  # fmt: skip
-    plan.table(["blank", "along the grain", "across", "thick", "lumber to buy", "board feet"], rows, title="Blanks of one plane")
+    rows = [[b.name, b.buy.name, size_text(b.buy.nominal_mm, first), f"{b.board_feet:.3f}"] for b in blanks]
+    plan.table(["blank", "lumber to buy", "nominal thickness", "board feet"], rows, title="Lumber for one plane")
     each = sum(b.board_feet for b in blanks)
     practice = d.shop.wood_practice()
     plan.notes([
@@ -55,12 +54,12 @@ def _view(plan: SheetPlan, name: str, shown: BlankView, blank: Blank) -> None:
     view.draw(shown.fibres, "SMOOTH")
     view.draw(shown.arrow, "TEXT")
     corners = [line.start for line in shown.blank]
-    view.dim_aligned(corners[2], corners[3], blank.length_mm, BLANK_TOL, suffix=" along the grain")
-    view.dim_aligned(corners[1], corners[2], blank.width_mm, BLANK_TOL)
+    view.dim_aligned(corners[3], corners[2], blank.length_mm, BLANK_TOL, suffix=" along the grain")
+    view.dim_aligned(corners[2], corners[1], blank.width_mm, BLANK_TOL)
     middle = ((shown.arrow[0].start[0] + shown.arrow[0].end[0]) / 2, (shown.arrow[0].start[1] + shown.arrow[0].end[1]) / 2)
     view.leader(middle, "grain", end="none")
     inside = ((corners[0][0] + 3 * corners[2][0]) / 4, (corners[0][1] + 3 * corners[2][1]) / 4)
     view.leader(inside, [view.length_row(blank.thickness_mm, BLANK_TOL, suffix=" thick")], end="dot")
 
 
-BLANKS_SHEET = SheetEntry("blanks", "Handle blanks", "tote", ("wood",), blanks_sheet)
+BLANKS_SHEET = SheetEntry("blanks", "Handle blanks", "knob", ("wood",), blanks_sheet)

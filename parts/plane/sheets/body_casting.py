@@ -13,7 +13,7 @@ from parts.plane.pattern_bow import bow_text
 from parts.plane.pattern_list import CastPart, pattern_list
 from parts.plane.sheets.cast_body import CastViews, Stage, cast_heights, cast_views, over_all
 from parts.plane.sheets.common import SheetEntry, new_sheet
-from parts.plane.sheets.metal import AS_CAST, kg_text, size_text, weighed
+from parts.plane.sheets.metal import AS_CAST, kg_text, near_full_size, size_text, weighed
 from shared.drawing.plan import SheetPlan
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ def casting_sheet(run: Run, entry: SheetEntry, across_at: float, faces: Sequence
     wall = min(16, shop.tolerance_grade + shop.wall_grade_offset)
     tolerance = f"ISO 8062-3 DCTG {shop.tolerance_grade}, walls DCTG {wall}"
     plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, kind="Casting drawing", tolerance=tolerance,
-                     texture=f"Ra {AS_CAST:g} µm, as cast")  # fmt: skip
+                     texture=f"Ra {AS_CAST:g} µm, as cast", scales=near_full_size(size.length))  # fmt: skip
     stage = Stage("body casting", m.body_casting, size, across_at)
     views = cast_views(run, plan, stage, m.body)
     over_all(views, stage)
@@ -56,7 +56,7 @@ def casting_sheet(run: Run, entry: SheetEntry, across_at: float, faces: Sequence
         "(ISO 8062-3); the table's stock holds it after the casting's tolerance.",
         "Cast solid: " + "; ".join(f"{c.name} ({c.why})" for c in closed) + ".",
         "Phantom lines: the finished body.",
-        "No weld repair, no chill in the mouth's or frog's region. Gate, risers and vents: ground flush to 0.5 mm.",
+        "No weld repair, no chill near mouth and seats. Gate, risers and vents: ground flush to 0.5 mm.",
         "Stress-relieve as the stress-relief card says before the first cut.",
         f"Casting {kg_text(mass)}, finished {kg_text(finished)}.",
     ])  # fmt: skip
@@ -166,7 +166,8 @@ def pattern_sheet(run: Run, entry: SheetEntry, across_at: float) -> SheetPlan:
     d, m = run.design, run.models
     part = next(p for p in pattern_list(d) if p.part == "body")
     plan = new_sheet(run, entry, material=d.shop.pattern.metal.replace("-", " "), kind="Pattern drawing",
-                     tolerance="± 0.1 mm on the pattern", texture="sealed, no tool marks along the draw")  # fmt: skip
+                     tolerance="± 0.1 mm on the pattern", texture="sealed, no tool marks along the draw",
+                     scales=near_full_size(d.body.length))  # fmt: skip
     stage = Stage("body pattern", m.body_pattern, d.body, across_at, d.contraction.factors)
     views = cast_views(run, plan, stage, None)
     over_all(views, stage)

@@ -12,6 +12,7 @@ from parts.plane.sheets.body_casting import PATTERN_COLUMNS, PATTERN_WIDTHS, pat
 from parts.plane.sheets.common import SheetEntry, cut, new_sheet, seen
 from parts.plane.sheets.metal import (
     AS_CAST,
+    FLAT_BED,
     HAND,
     MILLED,
     angle_zone,
@@ -32,7 +33,6 @@ if TYPE_CHECKING:
     from parts.plane.bench.models import Models
     from parts.plane.run import Run
 
-FLAT_BED = 0.03  # mm: lands of the bed in one plane; common practice, no source
 SEAT_STEP_TOL = 0.03  # mm: low seat against high seat, so that the frog does not rock; common practice, no source
 
 

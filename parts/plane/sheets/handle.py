@@ -126,7 +126,7 @@ def _top_at(size: ToteSize, x: float) -> float:
 
 
 def _side_sizes(view: View, size: ToteSize) -> None:
-    form, lean = size.form, size.lean_deg
+    lean = size.lean_deg
     front, rear = (size.foot_front_x, 0.0), (size.foot_rear_x, 0.0)
     view.dim_h(front, rear, size.foot_length, SHAPE_TOL)
     view.dim_h(front, (0.0, 0.0), -size.foot_front_x, SEAT_TOL)
@@ -138,9 +138,6 @@ def _side_sizes(view: View, size: ToteSize) -> None:
     view.angle((0.0, 0.0), (0.0, 1.0), point_on_rod(lean, 1.0, 0.0), lean, 0.5)
     crest = point_on_rod(lean, size.rod_height, 0.0)
     view.dim_aligned((0.0, 0.0), crest, size.rod_height, SEAT_TOL, suffix=" to the crest")
-    mid = size.hand_bottom + size.grip / 2
-    q0, q1, _ = form.grip_at(mid)
-    view.dim_aligned(point_on_rod(lean, mid, q0), point_on_rod(lean, mid, q1), size.grip_depth, SHAPE_TOL)
     view.datum("A", (size.foot_rear_x - 12.0, 0.0), toward=-90.0)
     view.tolerance_frame((size.foot_front_x + 14.0, 0.0), "flatness", 0.1, toward=-100.0)
 
@@ -253,7 +250,7 @@ def _notes(run: Run, size: ToteSize) -> list[str]:
         f"Clear height for the hand {size_text(size.grip, first)} along the rod, from "
         f"{size_text(size.hand_bottom, first)} above the foot; horn reaches {size_text(size.horn_length, first)} aft of "
         f"the waist below it; toe reaches {size_text(size.toe_reach, first)} ahead of the grip.",
-        f"No convex edge that the hand meets is rounder than R {size_text(float(n.value('palm_radius_mm')), first)}; the "
+        f"No convex edge that the hand meets is sharper than R {size_text(float(n.value('palm_radius_mm')), first)}; the "
         f"side outline's least is R {size_text(float(n.value('least_side_radius_mm')), first)}. Arris of the foot R "
         f"{size_text(size.arris_radius, first)}.",
         f"Greatest width {size_text(size.head_width, first)} at the head, foot {size_text(size.foot_width, first)} wide. "
@@ -263,8 +260,9 @@ def _notes(run: Run, size: ToteSize) -> list[str]:
     ]
 
 
-HANDLE_SHEETS = [
-    SheetEntry("tote", "Tote", "tote", ("wood", "assembly"), tote_sheet),
-    KNOB_SHEET,
-    BLANKS_SHEET,
-]
+def handle_sheets(run: Run) -> list[SheetEntry]:
+    """Return the sheets of tote (where there is one), knob and blanks."""
+    return [*([] if run.design.tote is None else [TOTE_SHEET]), KNOB_SHEET, BLANKS_SHEET]
+
+
+TOTE_SHEET = SheetEntry("tote", "Tote", "tote", ("wood", "assembly"), tote_sheet)

@@ -41,7 +41,8 @@ def knob_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     _sizes(long, size)
     outside = plan.view("side", [knob_profile(size)], of=long, place="right")
     outside.draw(knob_blank_view(size, handle_blanks(d)[-1]).fibres, "SMOOTH")
-    outside.centre_line((0.0, -5.0), (0.0, size.height + 5.0))
+    outside.centre_line((0.0, -2.0), (0.0, size.height + 2.0))
+    outside.section_marks((0.0, size.height + 9.0), (0.0, -9.0), "A", 180.0)
     outside.leader((0.12 * size.diameter, 0.7 * size.height), "grain along the axis, ± 3°", end="dot", toward=20.0)
     plan.table(["height above the foot", "diameter"], profile_rows(size, first), title="Diameters, by height")
     plan.notes(_notes(run, size))
@@ -114,7 +115,7 @@ def _notes(run: Run, size: KnobSize) -> list[str]:
     return [
         "Turn to the 1:1 template knob-profile; diameters by height in the table. Bore first, then turn between "
         "centres on the bore.",
-        f"No edge that the hand meets is rounder than R {size_text(min(least, size.rim_radius), first)}; arris of the foot R "
+        f"No edge that the hand meets is sharper than R {size_text(min(least, size.rim_radius), first)}; arris of the foot R "
         f"{size_text(size.arris_radius, first)}.",
         f"Wood round the bore at the waist {size_text(float(n.value('wood_at_knob_waist_mm')), first)}.",
         *wood_notes(d, n, "knob"),

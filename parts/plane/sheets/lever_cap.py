@@ -100,7 +100,7 @@ def cap_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     plan = new_sheet(run, entry, material=d.cap_alloy.name, mass_kg=mass(run, "lever_cap", "lever cap cap"),
                      tolerance=f"machined: {MEDIUM}; as cast: ISO 8062-3 DCTG {d.shop.casting.tolerance_grade}",
                      texture=texture_text(MILLED, d.spec.units), finish="Machined where marked, else as cast",
-                     scales=("1:1",))  # fmt: skip
+                     scales=("2:1",))  # fmt: skip
     solid = _solid(run, "cap")
     top = plan.view("top", on_bed_seen(run, "lever cap cap", solid, "face"))
     cut = on_bed_cut(run, "lever cap cap", solid)

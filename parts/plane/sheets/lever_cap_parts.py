@@ -34,7 +34,7 @@ def lever_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     plan = new_sheet(run, entry, material=d.cap_alloy.name, mass_kg=mass(run, "lever_cap", "lever cap lever"),
                      tolerance=f"machined: {MEDIUM}; as cast: ISO 8062-3 DCTG {d.shop.casting.tolerance_grade}",
                      texture=texture_text(MILLED, d.spec.units), finish="Machined where marked, else as cast",
-                     scales=("2:1", "1:1"))  # fmt: skip
+                     scales=("2:1",))  # fmt: skip
     solid = piece(run, "lever_cap", "lever cap lever").solid
     view = plan.view("side", on_bed_seen(run, "lever cap lever", solid, "side"))
     top = plan.view("top", on_bed_seen(run, "lever cap lever", solid, "face"), of=view, place="above")

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import cos, degrees, radians, sin, tan
+from math import cos, radians, sin
 from typing import TYPE_CHECKING, cast
 
 from parts.blade.bedding_numbers import BED_ANGLE_TOL_DEG, BED_POSITION_TOL_MM, FRONT_TOL_MM
-from parts.body.low_angle.block import pocket, throat
+from parts.body.low_angle.block import STUD_ROOM, pocket, throat
 from parts.body.low_angle.floor import raw_bed_z, sides
 from parts.body.low_angle.machined_faces import boss_names, from_solid, machined_faces
 from parts.body.low_angle.outline import mouth_outline
@@ -18,6 +18,7 @@ from parts.plane.sheets.body_casting import casting_sheet, pattern_sheet
 from parts.plane.sheets.cast_body import CastViews, Stage
 from parts.plane.sheets.common import SheetEntry, new_sheet, seen
 from parts.plane.sheets.metal import (
+    FLAT_BED,
     HAND,
     MILLED,
     SEAT_HEIGHT_TOL,
@@ -40,6 +41,7 @@ from parts.plane.sheets.trough import (
     plan_sizes,
     side,
 )
+from shared.drawing.content import Row
 from shared.drawing.plan import SheetPlan
 from shared.drawing.view import View
 from shared.profile import Line, Profile
@@ -99,11 +101,14 @@ def _bed_notes(size: LowBodySize, first: str) -> list[str]:
         f"Upright land behind the mouth {size_text(size.feather, first)}: leave it, a feather would break.",
     ]
     for bore in size.bores:
-        call = f", tap {thread_call(bore.thread)}, full thread to {_thread_depth(bore.s_to - bore.s_from, bore.thread, first)}"
+        deep, call = bore.s_to - bore.s_from, ""
+        if bore.thread:
+            call = f", tap {thread_call(bore.thread)}, full thread to "
+            call += size_text(deep - thread_named(bore.thread).pitch, first)
         lines.append(
             f"Bore for the depth adjuster: along the bed in the middle, axis {size_text(bore.below, first)} below the "
-            f"bed, Ø {size_text(bore.diameter, first)}, {size_text(bore.s_to - bore.s_from, first)} deep from the "
-            f"bridge's aft end{call if bore.thread else ''}."
+            f"bed, Ø {size_text(bore.diameter, first)}, {size_text(deep, first)} deep from the "
+            f"bridge's aft end{call}."
         )
     for g in size.grooves:
         lines.append(
@@ -111,10 +116,6 @@ def _bed_notes(size: LowBodySize, first: str) -> list[str]:
             f"{size_text(2 * g.half_width, first)} wide, {size_text(g.depth, first)} deep."
         )
     return lines
-
-
-def _thread_depth(drilled: float, name: str, first: str) -> str:
-    return size_text(drilled - thread_named(name).pitch, first)
 
 
 def _grip(view: View, size: LowBodySize) -> None:
@@ -141,13 +142,14 @@ def _plan_view(run: Run, plan: SheetPlan, front: View, size: LowBodySize) -> Non
     top.section_marks((size.toe_x - PAST, 0.0), (size.heel_x + PAST, 0.0), "A", 90.0)
     land = (size.bed_from + size.ramp_to) / 2
     zone = angle_zone((size.bridge.x1 - size.bed_from) / cos(radians(size.bed_angle)), 1)
-    top.leader((land, -0.7 * half), [top.frame("flatness", zone / 2, note="both lands, in one plane"),
+    top.leader((land, -0.7 * half), [top.frame("flatness", FLAT_BED, note="both lands, in one plane"),
                                      top.frame("angularity", zone, ["A"])], end="dot", toward=290.0)  # fmt: skip
     top.surface((bridge_at(size), -0.7 * half), MILLED, note="bed", toward=300.0)
     if well is not None:
         top.leader((well.x1 - 2.0, -0.6 * well.half_width),
                    ["wheel well:", top.length_row(well.x0 - size.toe_x, suffix=" from C"),
-                    top.length_row(well.x1 - well.x0, suffix=" long"), top.length_row(2 * well.half_width, suffix=" wide"),
+                    top.length_row(well.x1 - well.x0, suffix=" long"),
+                    top.length_row(2 * well.half_width, suffix=" wide"),
                     top.length_row(well.z, suffix=" above A")], end="dot", toward=320.0)  # fmt: skip
 
 
@@ -215,12 +217,11 @@ def _toe_way(run: Run, plan: SheetPlan, front: View, size: LowBodySize) -> None:
                 side="left")  # fmt: skip
     cross.dim_h((-r, way.ledge_z), (r, way.ledge_z), 2 * r, (0.1, 0.0), suffix=" pocket")
     cross.dim_h((-slot, way.block_z), (slot, way.block_z), 2 * slot, side="above", suffix=" slot")
-    span = way.travel + 2 * 0.3 + 2 * slot
+    span = way.travel + 2 * STUD_ROOM + 2 * slot
     cross.leader((slot, (way.boss_z + way.block_z) / 2), [cross.length_row(span, suffix=" long, round ends")],
                  toward=30.0)  # fmt: skip
     cross.tolerance_frame((half - 2.0, way.ledge_z), "parallelism", 0.02, ["A"], note="ledges", toward=320.0)
     cross.surface((r + 1.0, way.block_z), MILLED, note="block", toward=60.0)
-    _ = tan, degrees
 
 
 def low_body_casting(run: Run, entry: SheetEntry) -> SheetPlan:
@@ -248,10 +249,11 @@ def _cast_bed(views: CastViews, stage: Stage) -> None:
         high, wide = way.block_z + size.cast.boss, way.boss_radius + way.block_wall
         shape = pocket(size, way, way.block_wall).bounds
         views.long.dim_v(stage.side(shape[0], raw), stage.side(way.boss_x, high), high - raw, at=shape[0] - 8.0)
-        views.plan.leader((way.boss_x, wide), ["bridge block, at its finished top:",
-                          views.plan.length_row(shape[2] - shape[0], suffix=" long"),
-                          views.plan.length_row(2 * wide, suffix=" wide, round ends"),
-                          views.plan.length_row(way.boss_x - w.x0, suffix=" toe to its middle")], toward=60.0)  # fmt: skip
+        rows: list[str | Row] = ["bridge block, at its finished top:",
+                views.plan.length_row(shape[2] - shape[0], suffix=" long"),
+                views.plan.length_row(2 * wide, suffix=" wide, round ends"),
+                views.plan.length_row(way.boss_x - w.x0, suffix=" toe to its middle")]  # fmt: skip
+        views.plan.leader((way.boss_x, wide), rows, toward=60.0)
 
 
 def low_body_pattern(run: Run, entry: SheetEntry) -> SheetPlan:

@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 GROUND, MILLED, DRILLED = 0.8, 3.2, 6.3
 AS_CAST = 12.5  # Ra [um] of a sand casting; common practice, no source
 SEAT_HEIGHT_TOL = 0.05  # mm: milled seats above the sole; half of what the mouth's stack allows the bed's place
+FLAT_BED = 0.03  # mm: lands that carry the blade, in one plane; common practice, no source
 HAND = "ISO 2768-mK unless stated"
 
 
@@ -93,6 +94,11 @@ def thread_call(name: str) -> str:
 def full_thread(hole: TappedHole) -> float:
     """Return the length of full thread in a blind hole [mm]: the drilled depth less one pitch, by a bottoming tap."""
     return hole.depth - thread_named(hole.thread).pitch
+
+
+def near_full_size(length: float) -> tuple[str, ...] | None:
+    """Return the scales to draw a part of a length [mm] in: full size for a small one, else what the engine takes."""
+    return ("1:1",) if length < 220.0 else None
 
 
 def angle_zone(length: float, parts: int = 2) -> float:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts.body.arch import arch, rim_height
 from parts.body.ribs import bosses_of
-from parts.body.room import HAND_BREAK, MOUTH_CORNER
+from parts.body.room import HAND_BREAK, MOUTH_CORNER, RING_DEPTH
 from parts.body.size import TappedHole, Trough
 from parts.body.views import side_outline
 from parts.plane.sheets.common import FLAT
@@ -132,6 +132,9 @@ def body_notes(run: Run, size: Trough, more: Sequence[str] = ()) -> list[str]:
     """Return the notes of a finished body: finish, order of work, cautions."""
     first = run.design.spec.units
     bow = run.numbers["body"].value("thermal_bow_um_per_k")
+    turned = any(b.turned for b in size.bosses)
+    sides = [f"Turned bosses: Ra {DRILLED:g} µm or better; the hollow mill sinks {size_text(RING_DEPTH, first)} into "
+             "the plate round them."] if turned else []  # fmt: skip
     return [
         "Datum A: sole. B: left side. C: toe end. Sole and sides flat and square within "
         f"{size_text(FLAT, first, (3, 3))} over their whole area, whatever the size.",
@@ -139,8 +142,8 @@ def body_notes(run: Run, size: Trough, more: Sequence[str] = ()) -> list[str]:
         *more,
         f"Break every edge above the sole R {size_text(HAND_BREAK, first)}. Edges of sole and mouth: sharp, burr off.",
         f"Mouth's ends: cutter of R {size_text(MOUTH_CORNER, first)} or less; file the corners.",
-        f"Bosses: texture {DRILLED:g} µm Ra or better on their sides; a hollow mill may sink 0.2 mm into the plate.",
-        "Stress-relieve before milling. Grind sole and sides last, from the frog's or bed's seats; let the body cool "
+        *sides,
+        "Stress-relieve before milling. Grind sole and sides last; let the body cool "
         f"before measuring: 1 K between sole and cheek tops bows the sole {bow:.1f} µm.",
         "Caution: milled edges cut; wear gloves only with the spindle stopped. Iron dust: dry grinding needs "
         "extraction and a mask. A drill through the floor spoils the sole: set the depth stop.",
