@@ -49,5 +49,5 @@ UNIFIED = {
 
 
 def thread(use: str, system: str) -> Thread:
-    """Return the thread for a use ("small", "medium", "large", "fine", "small-fine") in a spec's units ("inch", "mm")."""
+    """Return the thread for a use (small, medium, large, fine, small-fine) in a spec's units ("inch", "mm")."""
     return (UNIFIED if system == "inch" else METRIC)[use]

@@ -13,6 +13,7 @@ from typing import Annotated, Any
 
 import typer
 
+from parts.commands.options import JsonFlag, ShopOpt, SpecArg, SpecArgs
 from shared.errors import EXIT_BAD_INPUT, EXIT_FINE, PlanewrightError
 
 # no plug-in of other people's packages has a say in how a spec is read; looking for them costs a third of the start
@@ -41,14 +42,6 @@ app = typer.Typer(
 # typer may carry its own copy of the command-line library; its base error is found through the class it exports
 COMMAND_LINE_ERROR: Any = typer.BadParameter.__mro__[2]
 
-SpecArg = Annotated[Path, typer.Argument(metavar="SPEC", help="the plane's TOML file, such as specs/heron.toml")]
-SpecArgs = Annotated[list[Path], typer.Argument(metavar="SPEC...", help="one plane or several")]
-JsonFlag = Annotated[bool, typer.Option("--json", help="print one JSON object and nothing else")]
-ShopOpt = Annotated[
-    Path | None, typer.Option("--shop", help="the works' practice; default: shop.toml beside the spec, if there")
-]
-
-
 @app.command()
 def build(
     specs: Annotated[
@@ -58,7 +51,7 @@ def build(
     only: Annotated[str | None, typer.Option("--only", help="one part only, such as body, frog or tote")] = None,
     jobs: Annotated[int, typer.Option("--jobs", min=1, max=16, help="planes built side by side")] = 1,
     quick: Annotated[
-        bool, typer.Option("--quick", help="models, STEP, profiles, lists and numbers; no sheets, castings' proof or book")
+        bool, typer.Option("--quick", help="models, profiles, lists and numbers; no sheets, castings' proof, book")
     ] = False,
     shop: ShopOpt = None,
 ) -> None:
@@ -130,14 +123,21 @@ def explain(
 
 
 @app.command()
-def pattern(spec: SpecArg, as_json: JsonFlag = False, shop: ShopOpt = None) -> None:
+def pattern(
+    spec: SpecArg,
+    shrink_rule: Annotated[
+        Path | None, typer.Option("--shrink-rule", metavar="FILE.pdf", help="also write the shrink rules at true size")
+    ] = None,
+    as_json: JsonFlag = False,
+    shop: ShopOpt = None,
+) -> None:
     """Print the pattern maker's list: finished, allowance, draft, casting, contraction, pattern and master sizes.
 
-    Example: planewright pattern specs/heron.toml
+    Example: planewright pattern specs/heron.toml --shrink-rule rules.pdf
     """
     from parts.commands.pattern import run_pattern
 
-    run_pattern(spec, as_json, shop)
+    run_pattern(spec, as_json, shop, shrink_rule)
 
 
 @app.command()

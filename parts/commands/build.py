@@ -31,7 +31,9 @@ def _one_folder_each(designs: list[Design]) -> None:
         raise InputError(faults)
 
 
-def run_build(specs: list[Path], out: Path, only: str | None, jobs: int, shop: Path | None, quick: bool = False) -> None:
+def run_build(
+    specs: list[Path], out: Path, only: str | None, jobs: int, shop: Path | None, quick: bool = False
+) -> None:
     """Build planes; every spec is read and checked before the first model is made.
 
     Args:
@@ -68,8 +70,8 @@ def _build(
     check_writable(out)
     work = []
     for d in todo:
-        spec = Path(d.loaded.source.path)
-        work.append(Job(d.loaded.folder, spec, shop_path(spec, shop), out / d.loaded.folder, only, _rack_beside(spec), quick))
+        spec, folder = Path(d.loaded.source.path), d.loaded.folder
+        work.append(Job(folder, spec, shop_path(spec, shop), out / folder, only, _rack_beside(spec), quick))
     return _with_progress(work, workshop)
 
 

@@ -8,19 +8,27 @@ import typer
 
 from parts.commands.load import load_design
 from parts.commands.show import print_json
+from parts.plane.design import Design
 from parts.plane.pattern_bow import bow_json
 from parts.plane.pattern_list import pattern_list, pattern_text, shrink_sizes
+from shared.errors import Fault, InputError
 
 
-def run_pattern(spec: Path, as_json: bool, shop: Path | None) -> None:
+def run_pattern(spec: Path, as_json: bool, shop: Path | None, shrink_rule: Path | None = None) -> None:
     """Print the list of every cast part of one plane.
 
     Args:
         spec: the plane.
         as_json: one JSON object: part -> contraction and rows.
         shop: the works' practice, or None.
+        shrink_rule: PDF that gets the rules of every contraction, or None.
+
+    Raises:
+        InputError: the PDF cannot be written.
     """
     d = load_design(spec, shop)
+    if shrink_rule is not None:
+        _write_rules(d, shrink_rule)
     parts = pattern_list(d)
     if as_json:
         print_json(
@@ -41,3 +49,15 @@ def run_pattern(spec: Path, as_json: bool, shop: Path | None) -> None:
         )
     else:
         typer.echo(pattern_text(d, parts), nl=False)
+        if shrink_rule is not None:
+            typer.echo(f"shrink rules written: {shrink_rule}")
+
+
+def _write_rules(d: Design, path: Path) -> None:
+    from parts.plane.template_papers import write_rules  # loads the PDF writer
+
+    try:
+        write_rules(d, path)
+    except OSError as err:
+        fault = Fault("command line", "--shrink-rule", str(path), "a file in a folder that can be written", str(err))
+        raise InputError(fault) from None

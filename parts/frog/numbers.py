@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
-from parts.frog.outline import SPOT_DIAMETER, cast_offset, casting_outline, crown, finished_outline, pocket_outline
+from parts.frog.outline import (
+    SPOT_DIAMETER,
+    cast_offset,
+    casting_outline,
+    crown,
+    finished_outline,
+    opening_to_hollow,
+    pocket_outline,
+    yoke_pin_wall,
+)
 from parts.frog.size import FrogSize
 from shared.numbers import COMMON_PRACTICE, PROPORTION, Numbers
 
@@ -63,6 +72,13 @@ def _holes(n: Numbers, size: FrogSize) -> None:
     n.add("holddown_opening_to_side_mm", beside, "bed left outside the openings",
           "half width - screw's y - opening / 2",
           {"half_width": size.half_width, "y": size.holddown_y, "opening": size.access[1]})  # fmt: skip
+    n.add("holddown_opening_to_hollow_mm", opening_to_hollow(size),
+          "metal between each opening and the hollow below the bed plate, at the opening's aft end",
+          "foremost x of the cast hollow - (screw's x + opening's length / 2)",
+          {"screw_mm": size.holddown_at, "opening_mm": size.access[0], "root_radius_mm": size.root_radius})  # fmt: skip
+    n.add("yoke_pin_wall_mm", yoke_pin_wall(size), "metal between the yoke's pin hole and the underside, at the side",
+          "bed plate - draft's share - pivot's depth - pin / 2",
+          {"plate_mm": size.bed_plate, "pivot_mm": size.yoke_pivot_h, "pin_mm": size.yoke_pin})  # fmt: skip
     b = radians(size.bed_angle)
     bottom = size.post_h + size.post_tap_drill / 2
     z = -(size.blade_thickness + bottom) * cos(b) + (size.rear_at - size.post_tap_depth) * sin(b)

@@ -73,6 +73,52 @@ def casting_outline(size: FrogSize) -> Profile:
     return Profile.polygon(points, radii, "frog casting outline")
 
 
+def hollow_x(
+    *,
+    bed_angle: float,
+    blade_thickness: float,
+    bed_plate: float,
+    rear_at: float,
+    stock: float,
+    root: float,
+    draft: float,
+    y: float,
+) -> float:
+    """Return x [mm] of the foremost place of the cast hollow between rear face and underside, at a width y [mm].
+
+    The hollow is a round of the root radius between the rear face's stock and the underside, all of them moved by the
+    draft away from the parting plane.
+
+    Args:
+        bed_angle: bed to sole [deg].
+        blade_thickness: of the steel [mm].
+        bed_plate: thickness of the bed plate behind the rear face at the parting plane [mm].
+        rear_at: s of the rear face [mm].
+        stock: on the rear face [mm].
+        root: inside radius at the parting plane [mm].
+        draft: along the draw [deg].
+        y: distance from the parting plane [mm].
+    """
+    b, t = radians(bed_angle), tan(radians(draft))
+    across = (blade_thickness + bed_plate + root) * sin(b)
+    along = (rear_at + stock + SPOT_DIAMETER / 2 * t + root) * cos(b)
+    return across + along - root - y * t
+
+
+def opening_to_hollow(size: FrogSize) -> float:
+    """Return the metal between a hold-down screw's opening and the hollow below the bed plate [mm]."""
+    front = hollow_x(
+        bed_angle=size.bed_angle, blade_thickness=size.blade_thickness, bed_plate=size.bed_plate,
+        rear_at=size.rear_at, stock=size.stock, root=size.root_radius, draft=size.draft, y=size.holddown_y,
+    )  # fmt: skip
+    return front - (size.holddown_at + size.access[0] / 2)
+
+
+def yoke_pin_wall(size: FrogSize) -> float:
+    """Return the metal between the yoke's pin hole and the cast underside [mm], at the side where the draft thins it."""
+    return size.bed_plate - crown(size) - size.yoke_pivot_h - size.yoke_pin / 2
+
+
 def pocket_outline(size: FrogSize) -> Profile | None:
     """Return the mouth of each side pocket (x, z) [mm], at the frog's side; None when no room is left for one.
 

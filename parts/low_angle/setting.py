@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan, cos, degrees, radians, sin, tan
+from math import asin, atan, cos, degrees, radians, sin, tan
 
 from parts.low_angle.size import AdjusterSize
 
@@ -55,12 +55,15 @@ def lateral_limit(
     stud_room: float,
     cheek_at: float,
     cheek_room: float,
+    edge_half: float,
+    out_most: float,
     adjuster: AdjusterSize,
 ) -> LateralLimit:
     """Return how far the blade turns.
 
     The blade is pushed sideways by hand at its upper end. It lies free on the bed: it shifts and turns until two places
-    along it are stopped on opposite sides, or the flange is wedged in its cross slot.
+    along it are stopped on opposite sides, the flange is wedged in its cross slot, or the edge's leading corner meets
+    the mouth's front: turned by a, that corner goes half the edge's length × sin(a) down the bed.
 
     Args:
         mouth_side: room between blade and mouth, each side [mm]; the bed is milled in the same width.
@@ -69,6 +72,8 @@ def lateral_limit(
         stud_room: room between its shank and the blade's slot, each side [mm].
         cheek_at: s of the farthest place at which the blade passes between the cheeks [mm].
         cheek_room: room between blade and cheek there, each side [mm].
+        edge_half: half the edge's length [mm].
+        out_most: how far the edge may go down the bed before its bevel meets the mouth's front (`furthest_out`) [mm].
         adjuster: its flange lies in a cross slot of the blade with some room to both sides.
     """
     flange_room = (adjuster.slot_length - adjuster.chord) / 2
@@ -86,6 +91,8 @@ def lateral_limit(
         if abs(sb - sa) > 1e-9
     ]
     slopes.append(((adjuster.slot_width - adjuster.flange_thickness) / adjuster.chord, "the width of the cross slot"))
+    if out_most < edge_half:
+        slopes.append((tan(asin(out_most / edge_half)), "the edge's leading corner and the mouth's front"))
     slope, why = min(slopes)
     # where the blade's middle line may cross the edge, so that it keeps every room: the middle of that range
     low = max(-room - s * slope for _, s, room in stops)

@@ -27,7 +27,8 @@ def _serve(pipe: Connection) -> None:
             if isinstance(task, Path):
                 continue  # models for a plane that has failed here
             try:
-                for said in second_half(*task, lambda: _given(pipe)):
+                job, work = task
+                for said in second_half(job, work, lambda: _given(pipe)):
                     pipe.send(said)
                 pipe.send(("end", "", None))
             except PlanewrightError as err:

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, cast
 from parts.plane.sheets.common import SheetEntry
 from parts.plane.sheets.registry import sheet_set
 from shared.book.content import SheetFile
+from shared.drawing.paper import Paper, paper
 from shared.drawing.plot import write_pdf
 from shared.drawing.svg import svg_text
 from shared.errors import GeometryError
@@ -94,8 +95,21 @@ def _drawn(run: Run, entry: SheetEntry, number: int, count: int) -> DrawnSheet:
     except (ValueError, TypeError, ArithmeticError, LookupError, AttributeError, RuntimeError, AssertionError) as err:
         # whatever a drawing trips over, the build must say which sheet is missing
         raise GeometryError(entry.part, f"sheet {entry.title}", f"{type(err).__name__}: {err}") from err
-    run.notes += [f"sheet {number}, {entry.title}: {remark}" for remark in layout.remarks]
+    # that a card runs over several pages is as it should be
+    said = [remark for remark in layout.remarks if "continuation sheet" not in remark]
+    said += _paper_remark(run, layout.paper)
+    run.notes += [f"sheet {number}, {entry.title}: {remark}" for remark in said]
     return DrawnSheet(entry, layout.sheets, tuple(_written(run, entry, layout.sheets)))
+
+
+def _paper_remark(run: Run, taken: Paper) -> list[str]:
+    """Return the remark that a sheet did not fit the paper that the shop asks for."""
+    size = run.design.shop.paper.size
+    if size == "auto":
+        return []
+    asked = paper(size.removeprefix("ANSI "))
+    too_large = taken.width * taken.height > 1.01 * asked.width * asked.height
+    return [f"too large for {asked.name}: drawn on {taken.name}"] if too_large else []
 
 
 def _written(run: Run, entry: SheetEntry, pages: list[Sheet]) -> Iterable[SheetFile]:

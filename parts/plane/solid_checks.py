@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from parts.plane import kinds
+from parts.plane.casting_findings import casting_findings
+from parts.plane.casting_proof import casting_proofs
 from parts.plane.design import Design
 from parts.plane.models import PlaneModels
 from shared.findings import Finding, judge
@@ -19,7 +21,7 @@ def check_solids(d: Design, models: PlaneModels) -> list[Finding]:
         models: its solids.
     """
     found: list[Finding] = kinds.of(d.spec.plane.kind, "solid_checks").check_solids(d, models)
-    return found
+    return [*found, *casting_findings(casting_proofs(models))]
 
 
 def valid_solids(models: PlaneModels) -> Finding:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+import itertools
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,11 +12,15 @@ from parts.body.arch import rim
 from parts.body.size import Trough
 from parts.body.views import View, side_outline
 from parts.body.walls import envelope
+from parts.handle.blank_view import tote_blank_view
+from parts.handle.form import point_on_rod
 from parts.handle.outline import knob_profile, tote_side
-from parts.handle.size import KnobSize
+from parts.handle.size import ToteSize
 from parts.plane.pattern_list import CastPart, pattern_list
-from parts.plane.wood import grain
-from shared.drawing.shrink_rule import write_shrink_rule
+from parts.plane.wood import grain, handle_blanks
+from shared.drawing.plot import write_pdf
+from shared.drawing.sheet import Sheet
+from shared.drawing.shrink_rule import shrink_rule
 from shared.drawing.templates import write_template
 from shared.profile import Line, Profile
 from shared.segments import Segment
@@ -25,9 +30,8 @@ if TYPE_CHECKING:
     from parts.plane.design import Design
     from parts.plane.run import Run
 
-More = Mapping[str, Sequence[Profile | Segment]]
+More = dict[str, tuple[Profile | Segment, ...]]
 RULE_IN, RULE_MM = (12.0, 18.0, 24.0, 30.0), (300.0, 450.0, 600.0, 750.0)  # lengths a rule comes in
-GRAIN_LINE = 60.0  # mm
 
 
 def printer_paper(d: Design) -> str:
@@ -44,42 +48,48 @@ def templates(run: Run) -> None:
     steel, wood = f"{d.spec.blade.steel}, {d.spec.blade.hardness:g} HRC", d.spec.handle.species
     side = View((side_outline(d.body),), {"CENTRE": (Line((0.0, -4.0), (0.0, d.body.cheek_height + 4.0)),)})
     _template(run, "cheek", "cheek outline, finished, with the edge's line", d.body_alloy.name, side)
-    _template(run, "blade", "blade, seen square to the face", steel, View(tuple(blade_outline(d.blade, d.spec.bed.angle).all), {}))
-    _template(run, "knob-profile", "knob, profile", wood, View((knob_profile(d.knob),), {"CENTRE": (_knob_axis(d.knob),)}))
+    _template(
+        run,
+        "blade",
+        "blade, seen square to the face",
+        steel,
+        View(tuple(blade_outline(d.blade, d.spec.bed.angle).all), {}),
+    )
+    axis = Line((0.0, -4.0), (0.0, d.knob.height + 4.0))
+    _template(run, "knob-profile", "knob, profile", wood, View((knob_profile(d.knob),), {"CENTRE": (axis,)}))
     if d.tote is not None:
-        _template(run, "tote-side", "tote, side; the long line runs with the grain", wood,
-                  View((tote_side(d.tote),), _tote_lines(d)))  # fmt: skip
+        _template(run, "tote-side", "tote, side, in its blank; thin lines run with the grain", wood,
+                  View((tote_side(d.tote),), _tote_lines(d, d.tote)))  # fmt: skip
     for name, what, view in pattern_views(d.body, d.contraction.factors):
-        _template(run, name, f"{what}, at pattern size", d.shop.pattern.metal, view)
+        _template(run, name, f"{what}, at pattern size", d.shop.pattern.metal, view, _master_line(d))
     shrink_rules(d, folder)
 
 
-def _template(run: Run, stem: str, what: str, material: str, view: View) -> None:
+def _master_line(d: Design) -> tuple[str, ...]:
+    """Return the warning that a master is larger than what is drawn, where the pattern is cast from one."""
+    if d.master is None:
+        return ()
+    return (
+        f"working pattern; a master that it is cast from is {100 * d.master.x:.2f} % larger: use the rule for masters",
+    )
+
+
+def _template(run: Run, stem: str, what: str, material: str, view: View, more: Sequence[str] = ()) -> None:
     plane, d = run.design.spec.plane, run.design
     lines = [f"{plane.name}  {what}", f"revision {plane.revision}   spec {d.loaded.source.sha256[:12]}",
-             f"material: {material}", d.shop.works.name]  # fmt: skip
+             f"material: {material}", *more, d.shop.works.name]  # fmt: skip
     said = f"{plane.name} revision {plane.revision} · {stem}"
     write_template(run.folder("templates") / f"{stem}.pdf", view.outlines, lines, more=view.more,
                    size=printer_paper(d), footer=said)  # fmt: skip
 
 
-def _knob_axis(size: KnobSize) -> Line:
-    return Line((0.0, -4.0), (0.0, size.height + 4.0))
-
-
-def _tote_lines(d: Design) -> More:
-    """Return the rod's axis and a line along the grain, in the tote's own frame [mm]."""
-    from math import cos, radians, sin
-
-    size, found = d.tote, grain(d)
-    assert size is not None and found is not None
-    up = radians(90.0 + size.lean_deg)
-    axis = Line((-6.0 * cos(up), -6.0 * sin(up)), ((size.rod_height + 6.0) * cos(up), (size.rod_height + 6.0) * sin(up)))
-    x0, z0, x1, z1 = tote_side(size).bounds
-    middle, turn = ((x0 + x1) / 2, (z0 + z1) / 2), radians(found.direction_deg)
-    half = (GRAIN_LINE / 2 * cos(turn), GRAIN_LINE / 2 * sin(turn))
-    along = Line((middle[0] - half[0], middle[1] - half[1]), (middle[0] + half[0], middle[1] + half[1]))
-    return {"CENTRE": (axis,), "PHANTOM": (along,)}
+def _tote_lines(d: Design, size: ToteSize) -> More:
+    """Return the rod's axis, the blank and the grain, in the tote's own frame [mm]."""
+    found = grain(d)
+    assert found is not None
+    shown = tote_blank_view(size, handle_blanks(d)[0], found.direction_deg)
+    axis = Line(*(point_on_rod(size.lean_deg, h, 0.0) for h in (-6.0, size.rod_height + 6.0)))
+    return {"CENTRE": (axis,), "PHANTOM": shown.blank, "SMOOTH": shown.fibres, "TEXT": shown.arrow}
 
 
 def pattern_views(size: Trough, factors: tuple[float, float, float]) -> list[tuple[str, str, View]]:
@@ -95,14 +105,25 @@ def pattern_views(size: Trough, factors: tuple[float, float, float]) -> list[tup
     # the rim as cast runs on past the finished ends to the drafted ends of the casting
     chain = [*rim(size)]
     k, foot = w.inset(rail), w.inset(low)
-    ends = [(w.x1 - k, rail), (w.x1, w.parting_z), (w.x1 - foot, low), (w.x0 + foot, low), (w.x0, w.parting_z), (w.x0 + k, rail)]
-    walls = [Line(chain[-1].end, ends[0]), *(Line(p, q) for p, q in zip(ends[:-1], ends[1:], strict=True) if p != q)]
+    ends = [
+        (w.x1 - k, rail),
+        (w.x1, w.parting_z),
+        (w.x1 - foot, low),
+        (w.x0 + foot, low),
+        (w.x0, w.parting_z),
+        (w.x0 + k, rail),
+    ]
+    walls = [Line(chain[-1].end, ends[0]), *(Line(p, q) for p, q in itertools.pairwise(ends) if p != q)]
     side = Profile((*chain, *walls, Line(ends[-1], chain[0].start)), "pattern side")
     x, y, z = factors
     edge = Line((0.0, (low - 4.0) * z), (0.0, (size.cheek_height + 4.0) * z))
     across = Line((0.0, -(w.half + 4.0) * y), (0.0, (w.half + 4.0) * y))
     return [
-        ("body-pattern-plan", "body pattern, plan at the parting plane", View((_grown(plan, x, y),), {"CENTRE": (across,)})),
+        (
+            "body-pattern-plan",
+            "body pattern, plan at the parting plane",
+            View((_grown(plan, x, y),), {"CENTRE": (across,)}),
+        ),
         ("body-pattern-side", "body pattern, side", View((_grown(side, x, z),), {"CENTRE": (edge,)})),
     ]
 
@@ -121,14 +142,23 @@ def shrink_rules(d: Design, folder: Path) -> None:
         d: the plane.
         folder: where to write.
     """
+    for stem, name, contraction in rules_of(d):
+        write_pdf(folder / f"shrink-rule-{stem}.pdf", _rule(d, name, contraction), title=f"Shrink rule, {name}")
+
+
+def write_rules(d: Design, path: Path) -> None:
+    """Write all of a plane's shrink rules into one PDF; arguments as `shrink_rules`."""
+    pages = [page for _, name, contraction in rules_of(d) for page in _rule(d, name, contraction)]
+    write_pdf(path, pages, title=f"{d.spec.plane.name}: shrink rules")
+
+
+def _rule(d: Design, name: str, contraction: float) -> list[Sheet]:
+    """Return the pages of a rule that is as long as the body, in the spec's unit."""
     inch = d.spec.units == "inch"
     longest = d.body.heel_x - d.body.toe_x
-    unit = "inch" if inch else "mm"
     lengths = RULE_IN if inch else RULE_MM
     length = next((n for n in lengths if n * (MM_PER_IN if inch else 1.0) >= longest), lengths[-1])
-    for stem, name, contraction in rules_of(d):
-        write_shrink_rule(folder / f"shrink-rule-{stem}.pdf", contraction, length, unit, name=name,
-                          size=printer_paper(d), finest=32)  # fmt: skip
+    return shrink_rule(contraction, length, "inch" if inch else "mm", name=name, size=printer_paper(d), finest=32)
 
 
 def rules_of(d: Design) -> list[tuple[str, str, float]]:

@@ -12,7 +12,9 @@ from dataclasses import dataclass
 
 import cadquery as cq
 import numpy as np
+from OCP.Bnd import Bnd_Box
 from OCP.BRepAdaptor import BRepAdaptor_Curve
+from OCP.BRepBndLib import BRepBndLib
 from OCP.BRepLib import BRepLib
 from OCP.BRepTools import BRepTools_WireExplorer
 from OCP.GeomAbs import GeomAbs_CurveType
@@ -92,10 +94,10 @@ def project(shape: cq.Shape, view: View | str = "front", hidden: bool = True, sm
         algo.Projector(HLRAlgo_Projector(axes))
         algo.Update()
         algo.Hide()
-        lines = HLRBRep_HLRToShape(algo)
-        seen = _flat(lines.VCompound()) + _flat(lines.OutLineVCompound())
-        covered = _flat(lines.HCompound()) + _flat(lines.OutLineHCompound()) if hidden else []
-        soft = _flat(lines.Rg1LineVCompound()) if smooth else []
+        lines, room = HLRBRep_HLRToShape(algo), _room(shape, v)
+        seen = _flat(lines.VCompound(), room) + _flat(lines.OutLineVCompound(), room)
+        covered = _flat(lines.HCompound(), room) + _flat(lines.OutLineHCompound(), room) if hidden else []
+        soft = _flat(lines.Rg1LineVCompound(), room) if smooth else []
     except GeometryError:
         raise
     except Exception as err:
@@ -104,13 +106,23 @@ def project(shape: cq.Shape, view: View | str = "front", hidden: bool = True, sm
     return Projection(visible, tidy(covered, visible), tidy(soft, visible))
 
 
-def _flat(compound: TopoDS_Shape | None) -> list[Primitive]:
+def _room(shape: cq.Shape, view: View) -> tuple[Point, Point]:
+    """Return the least and the greatest (u, v) [mm] of a shape in a view, a little too large."""
+    box = Bnd_Box()
+    BRepBndLib.Add_s(shape.wrapped, box, False)
+    x0, y0, z0, x1, y1, z1 = box.Get()
+    corners = [view.flat(p) for p in itertools.product((x0, x1), (y0, y1), (z0, z1))]
+    us, vs = [c[0] for c in corners], [c[1] for c in corners]
+    return (min(us), min(vs)), (max(us), max(vs))
+
+
+def _flat(compound: TopoDS_Shape | None, room: tuple[Point, Point]) -> list[Primitive]:
     """Return the edges of a projected compound, which lies in the plane z = 0, as primitives."""
     if compound is None or compound.IsNull():
         return []
     BRepLib.BuildCurves3d_s(compound)  # without their space curves the edges cannot be read
     edges = cq.Shape.cast(compound).Edges()
-    found = [_read(e) for e in edges]
+    found = [_read(e, room) for e in edges]
     return [p for p in found if p is not None]
 
 
@@ -120,10 +132,15 @@ def _samples(curve: BRepAdaptor_Curve, n: int) -> list[Vector]:
     return [(p.X(), p.Y(), p.Z()) for p in values]
 
 
-def _read(edge: cq.Edge) -> Primitive | None:
+def _read(edge: cq.Edge, room: tuple[Point, Point]) -> Primitive | None:
     curve = BRepAdaptor_Curve(edge.wrapped)
     n = 2 if curve.GetType() == GeomAbs_CurveType.GeomAbs_Line else SAMPLES
-    return fit(np.array(_samples(curve, n))[:, :2])
+    points = np.array(_samples(curve, n))[:, :2]
+    low, high = np.array(room[0]) - 1.0, np.array(room[1]) + 1.0
+    if (points < low).any() or (points > high).any():
+        # the kernel's outline of a tiny blend may swing far out between ends that lie close together
+        points = points[[0, -1]]
+    return fit(points)
 
 
 @dataclass(frozen=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 import cadquery as cq
@@ -281,6 +281,20 @@ def common_volume(a: cq.Shape, b: cq.Shape) -> float:
     shared = GProp_GProps()
     BRepGProp.VolumeProperties_s(job.Shape(), shared)
     return max(0.0, shared.Mass())
+
+
+class Room:
+    """Solids with the boxes round them, found once, so that pairs far apart are told at once."""
+
+    def __init__(self, solids: Mapping[str, cq.Solid]) -> None:
+        self._solids = solids
+        self._boxes = {name: _rough_box(solid) for name, solid in solids.items()}
+
+    def common_volume(self, a: str, b: str) -> float:
+        """Return the volume that two of the solids share [mm3], by their names; 0 when they only touch."""
+        if self._boxes[a].IsOut(self._boxes[b]):
+            return 0.0
+        return common_volume(self._solids[a], self._solids[b])
 
 
 def _rough_box(shape: cq.Shape) -> Bnd_Box:

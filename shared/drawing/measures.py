@@ -67,6 +67,8 @@ def angular(note: Angular, canvas: Canvas) -> m.Dimension:
         arc = Arc(vertex, radius, first, span)
         strokes = [m.Stroke("DIM", arc)]
         strokes += _legs(vertex, a, b, radius)
+        if _written_over(m.Box(corner, w, h), strokes):
+            continue
         big = math.radians(sweep) * radius > 2.5 * m.ARROW
         for tip, turn in ((from_deg, -90.0), (from_deg + sweep, 90.0)):
             # an arrow along a chord of its own length lies best on the arc
@@ -90,6 +92,22 @@ def _arcs(start: float, sweep: float) -> Iterator[tuple[float, float]]:
         past = math.degrees(9.0 / radius)
         for way in (start + sweep + past, start - past):
             yield radius, way % 360.0
+
+
+def _written_over(text: m.Box, strokes: list[m.Stroke]) -> bool:
+    """Return whether a text stands on its own arc or legs."""
+    (u, v), shares = text.at, [i / 40 for i in range(41)]
+    for s in strokes:
+        if isinstance(s.what, Arc):
+            points = [polar(s.what.centre, s.what.radius, s.what.start_angle + t * s.what.sweep) for t in shares]
+        elif isinstance(s.what, Line):
+            (a, b), (c, d) = s.what.start, s.what.end
+            points = [(a + t * (c - a), b + t * (d - b)) for t in shares]
+        else:
+            continue
+        if any(u < x < u + text.width and v < y < v + text.height for x, y in points):
+            return True
+    return False
 
 
 def _longer(start: float, sweep: float, way: float) -> tuple[float, float]:

@@ -194,7 +194,7 @@ class View:
 
     # ---- notes, tolerances and signs ----------------------------------------------------------------------------
 
-    def length_row(self, value: float, tol: Tolerance = None, **how: str | bool) -> DimRow:
+    def length_row(self, value: float, tol: Tolerance = None, **how: str | bool | tuple[int, int]) -> DimRow:
         """Return a length [mm] as a row for `leader`, in both units (for thread calls and depths)."""
         return DimRow(length(value, self.unit, tol, height=self.text_height, **how))  # type: ignore[arg-type]
 

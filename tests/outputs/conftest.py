@@ -24,6 +24,7 @@ def run():
 
 @pytest.fixture(scope="session")
 def built(tmp_path_factory):
+    """A whole build of Heron, made once."""
     out = tmp_path_factory.mktemp("built")
     done = planewright("build", "specs/heron.toml", "--out", out)
     assert done.returncode == 0, done.stderr

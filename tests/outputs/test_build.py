@@ -21,9 +21,31 @@ def test_every_paper_is_there(built):
     for name in DXF:
         assert (folder / "dxf" / f"{name}.dxf").stat().st_size > 1000
     for name in ("numbers.json", "manifest.json", "lists/pattern.txt", "lists/pattern.csv", "cards/blade.txt",
-                 "cut-plan/plan.txt", "pictures/plane.png"):  # fmt: skip
+                 "cut-plan/plan.txt", "pictures/plane.png", "book.html", "castings/proof.txt", "castings/proof.json",
+                 "step/match-plate.step", "dxf/match-plate.dxf", "patterns/body-pattern.stl",
+                 "patterns/body-pattern.3mf"):  # fmt: skip
         assert (folder / name).stat().st_size > 200, name
+    for shop in ("pattern", "foundry", "machine", "blade", "wood", "assembly"):
+        assert (folder / "pdf" / f"packet-{shop}.pdf").stat().st_size > 5000
     assert not list(folder.parent.glob(".partial*"))
+    assert not (folder / ".given").exists()
+
+
+def test_every_sheet_is_a_drawing_and_a_page(built):
+    folder, _ = built
+    sheets = {p.stem for p in (folder / "pdf").glob("*.pdf") if not p.stem.startswith("packet-")}
+    assert len(sheets) >= 15
+    drawings = {p.stem for p in (folder / "dxf").glob("*.dxf")}
+    assert all(s in drawings or f"{s}-sheet" in drawings for s in sheets)
+
+
+def test_a_quick_build_makes_the_same_files_as_a_whole_one(built, run, tmp_path):
+    folder, _ = built
+    done = run("build", "specs/heron.toml", "--quick", "--out", tmp_path)
+    assert done.returncode == 0, done.stderr
+    whole, quick = (json.loads((f / "manifest.json").read_text())["files"] for f in (folder, tmp_path / "heron"))
+    assert "step/plane.step" in quick and "book.html" not in quick
+    assert {k: v for k, v in quick.items() if whole.get(k) != v} == {}
 
 
 def test_closing_table_says_where_and_what(built):

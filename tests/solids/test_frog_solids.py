@@ -17,8 +17,10 @@ from parts.frog.size import FrogSize
 from parts.frog.solid import FrogSolids, solids
 from parts.plane.bench.mechanism import FrogStock, mechanism
 from parts.plane.spec import load_spec
+from shared.cad.proof_mesh import proof_mesh
 from shared.cad.slope import cylinder
 from shared.cad.solids import common_volume, extrude, one_valid_solid
+from shared.casting.walls import measure_walls
 from shared.errors import GeometryError
 from shared.profile import Profile
 from shared.record import replace
@@ -74,6 +76,13 @@ def test_washer_head_and_driver_go_straight_down(case: tuple[float, ...]) -> Non
         slot = (length - width) * width + pi * width**2 / 4
         floor = common_volume(made(size).finished, below)
         assert floor == pytest.approx(below.Volume() - 0.5 * slot, rel=1e-6), "the washer has a floor to lie on"
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_no_wall_is_thin(case: tuple[float, ...]) -> None:
+    """Openings and pin holes keep clear of the cast faces behind them, as measured on the mesh."""
+    walls = measure_walls(proof_mesh(made(frog(*case)).finished), 1.0)
+    assert walls.diameter[walls.is_wall].min() >= 1.45
 
 
 def test_section_on_the_parting_plane_is_the_outline() -> None:

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from parts.frog.numbers import frog_numbers
-from parts.frog.outline import cast_offset, casting_outline, crown, mixed_corner, pocket_outline
+from parts.frog.outline import cast_offset, casting_outline, crown, mixed_corner, opening_to_hollow, pocket_outline
 from parts.frog.size import FrogSize
 from parts.plane.bench.mechanism import FrogStock, mechanism
 from parts.plane.bench.spec import BenchSpec
@@ -132,6 +132,23 @@ def test_post_hole_stays_clear_of_the_way_and_openings_of_the_side(size: FrogSiz
     assert n.value("post_hole_to_way_mm") >= 1.5 - 1e-9
     assert n.value("holddown_opening_to_side_mm") > 1.0
     assert size.holddown_y - size.access[1] / 2 >= size.web_half
+
+
+@given(SIZES)
+def test_openings_and_pin_leave_walls(size: FrogSize) -> None:
+    n = frog_numbers(size)
+    assert n.value("holddown_opening_to_hollow_mm") >= 2.0 - 1e-9
+    assert n.value("yoke_pin_wall_mm") >= 1.5 - 1e-9
+    # and the screws' thread keeps metal ahead of it in the body's pad, which begins half a millimetre behind the step
+    ahead = size.holddown_at - size.high_from - size.travel - 0.5
+    assert ahead - size.holddown_slot[1] / 2 > 3.0
+
+
+def test_opening_to_hollow_by_hand() -> None:
+    # draft 0: the hollow is a 3 mm round touching s = 60 + 1.7 and h = 9; at 45 deg and 3.175 mm of steel its middle
+    # lies at x = (3.175 + 9 + 3) sin 45 + (61.7 + 3) cos 45 = 56.4802, its foremost place 3 mm ahead of that
+    size = replace(frog(), draft=0.0, rear_at=60.0, holddown_at=40.0, access=(17.0, 13.0))
+    assert opening_to_hollow(size) == pytest.approx(53.4802 - 48.5, abs=1e-4)
 
 
 def test_outline_is_one_closed_loop() -> None:

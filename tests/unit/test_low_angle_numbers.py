@@ -190,11 +190,13 @@ def test_everything_along_the_bed_has_its_room(bed, t, bevel, sole, system, pitc
 
 
 @settings(max_examples=40, deadline=None)
-@given(st.floats(0.3, 2), st.floats(0.5, 4), st.floats(0.1, 6), st.floats(70, 140))
-def test_turned_blade_stays_within_its_bounds(mouth: float, stud_room: float, cheek: float, cheek_at: float) -> None:
+@given(st.floats(0.3, 2), st.floats(0.5, 4), st.floats(0.1, 6), st.floats(70, 140), st.floats(0.1, 4))
+def test_turned_blade_stays_within_its_bounds(
+    mouth: float, stud_room: float, cheek: float, cheek_at: float, out: float
+) -> None:
     a = mechanism.adjuster(3.2, solved(12, 3.2, 25, 5.6, "mm", 4, 16))
     got = lateral_limit(mouth_side=mouth, bed_to=73.0, stud_at=42.0, stud_room=stud_room, cheek_at=cheek_at,
-                        cheek_room=cheek, adjuster=a)  # fmt: skip
+                        cheek_room=cheek, edge_half=25.0, out_most=out, adjuster=a)  # fmt: skip
 
     def aside(s: float) -> float:
         return abs((s - got.pivot_at) * tan(radians(got.degrees)))
@@ -204,7 +206,19 @@ def test_turned_blade_stays_within_its_bounds(mouth: float, stud_room: float, ch
     assert aside(42.0) <= stud_room + slack and aside(cheek_at) <= cheek + slack
     assert aside(a.at) <= (a.slot_length - a.chord) / 2 + slack
     assert radians(got.degrees) <= atan((a.slot_width - a.flange_thickness) / a.chord) + slack
+    # the edge's leading corner, turned about the pivot, comes no farther down the bed than the mouth's front lets it
+    turn = radians(got.degrees)
+    assert 25.0 * sin(turn) - got.pivot_at * (1 - cos(turn)) <= out + slack
     assert got.decided_by
+
+
+def test_leading_corner_of_a_turned_edge_by_hand() -> None:
+    """Half an edge of 27 mm and 0.283 mm of way to the mouth's front: asin(0.283 / 27) = 0.6006 deg."""
+    a = mechanism.adjuster(3.2, solved(12, 3.2, 25, 5.6, "mm", 4, 16))
+    got = lateral_limit(mouth_side=0.8, bed_to=73.0, stud_at=42.0, stud_room=2.0, cheek_at=90.0, cheek_room=3.0,
+                        edge_half=27.0, out_most=0.283, adjuster=a)  # fmt: skip
+    assert got.degrees == pytest.approx(0.6006, abs=1e-4)
+    assert "mouth's front" in got.decided_by
 
 
 @settings(max_examples=40, deadline=None)

@@ -56,8 +56,9 @@ class Ordered(Section):
 
 VALUES = st.one_of(
     st.integers(-5, 1000), st.floats(-10, 1000), st.booleans(), st.none(), st.lists(st.integers(), max_size=2),
-    st.sampled_from(["one", "two", "three", "", "62 HRC", "700 HV", "2-3/8 in", "60 mm", "12 deg", "4%", "-80 C", "70 F",
-                     "nonsense", {"angle": 12}, {"angle": "3 deg"}, [{"angle": 45}], {"a": {"angle": 20}}, {"x": 1}]),
+    st.sampled_from(["one", "two", "three", "", "62 HRC", "700 HV", "2-3/8 in", "60 mm", "12 deg", "4%", "-80 C",
+                     "70 F", "nonsense", {"angle": 12}, {"angle": "3 deg"}, [{"angle": 45}],
+                     {"a": {"angle": 20}}, {"x": 1}]),
 )  # fmt: skip
 KEYS = [*Outer.__annotations__, "unknown"]
 

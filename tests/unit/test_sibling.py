@@ -75,7 +75,8 @@ def test_what_follows_the_blade_and_what_the_length():
     cheeks = 2 * (new.body.cheek_thickness - old.body.cheek_thickness)
     room = new.body.width - old.body.width - 0.25 * IN - cheeks
     assert 0 <= room + 1e-9 < IN / 16  # rounded up, so that nothing loses its room
-    assert new.body.cheek_thickness / old.body.cheek_thickness == pytest.approx((17.5 / 14) ** 0.25, abs=0.5 / 10)  # to the nearest 64th
+    grown = new.body.cheek_thickness / old.body.cheek_thickness
+    assert grown == pytest.approx((17.5 / 14) ** 0.25, abs=0.5 / 10)  # to the nearest 64th of an inch, of ten
     assert new.body.mouth_from_toe / new.body.length == pytest.approx(4.5 / 14, abs=0.005)
 
 

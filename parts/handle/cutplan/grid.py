@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import dataclasses
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -13,6 +12,7 @@ from numpy.typing import NDArray
 from parts.handle.blanks import WoodPractice
 from parts.handle.cutplan.model import Order
 from parts.handle.rack import Board
+from shared.record import replace
 
 EPS = 1e-6
 MANY_BOARDS = 30  # a rack of more different boards of one wood is planned on a coarser stop, to answer within a minute
@@ -113,7 +113,7 @@ def make_instance(orders: Sequence[Order], boards: Sequence[Board], practice: Wo
     for b in boards:
         groups.setdefault((b.thickness_mm, b.width_mm, b.length_mm, b.defects), []).append(b)
     if len(groups) > MANY_BOARDS:
-        practice = dataclasses.replace(practice, cut_step_mm=max(COARSE_STEP_MM, practice.cut_step_mm))
+        practice = replace(practice, cut_step_mm=max(COARSE_STEP_MM, practice.cut_step_mm))
     g = practice.cut_step_mm
     kinds = tuple(
         Kind(o, b, blank.name, steps_up(blank.length_mm, g), steps_up(blank.width_mm, g), blank.thickness_mm)

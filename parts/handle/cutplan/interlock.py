@@ -16,7 +16,7 @@ from parts.handle.cutplan.master import Answer, Master, board_weights
 from parts.handle.cutplan.model import Offcut, Placement, SawCut
 from parts.handle.cutplan.nest import Room, Spot, State, fill, nest_best, start
 from parts.handle.cutplan.pattern import Pattern
-from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape, mirrored, row_shape
+from parts.handle.cutplan.rowshape import Gaps, RowShape, mirrored, row_shape
 
 Tries = tuple[tuple[int, float], ...]  # searches of a board: part-plans kept and weight of an even front
 
@@ -28,13 +28,16 @@ class Effort:
     clear: Tries  # boards without defects; those of one width share theirs
     defects: Tries
     leans: bool  # pieces turned off the grain too, as far as the practice allows
+    row_mm: float  # how finely pieces are set across the board
     every: int  # up to so many pieces every part-full board is looked at
     sizes: int  # part-full boards looked at beyond
 
 
-QUICK = Effort(((1, 1.0),), ((1, 1.0),), False, 0, 4)  # every board; then those that the plan takes are searched again
-WIDE = Effort(((4, 0.0), (4, 1.0), (8, 1.0), (12, 0.0), (24, 0.3)), ((3, 0.0), (3, 1.0)), True, 10, 16)
-WIDE_MANY = Effort(((4, 0.0), (4, 1.0)), ((2, 1.0),), True, 0, 8)  # on a large rack
+QUICK = Effort(
+    ((1, 1.0),), ((1, 1.0),), False, 1.0, 0, 4
+)  # every board; then those that the plan takes are searched again
+WIDE = Effort(((4, 0.0), (4, 1.0), (8, 1.0), (12, 0.0), (24, 0.3)), ((3, 0.0), (3, 1.0)), True, 0.5, 10, 16)
+WIDE_MANY = Effort(((4, 0.0), (4, 1.0)), ((2, 1.0),), True, 0.5, 0, 8)  # on a large rack
 ENOUGH = 4  # boards are looked at until an order could be served this many times over
 REFINE_ROUNDS = 4
 
@@ -53,12 +56,11 @@ class Nester:
 
     inst: Instance
     lead: int
-    leaning: bool = True  # whether any search will turn pieces off the grain
+    effort: Effort
     shapes: list[RowShape] = field(init=False)
     gaps: Gaps = field(init=False)
     groups: dict[int, list[int]] = field(init=False)  # by kind: indexes of its shapes
-    upright: list[int] = field(init=False)  # the lead's shapes that do not lean off the grain
-    clear: dict[tuple[int, Effort], tuple[float, list[State]]] = field(init=False)  # length nested, its part-plans
+    clear: dict[int, tuple[float, list[State]]] = field(init=False)  # by width: length nested, its part-plans
 
     def __post_init__(self) -> None:
         """Lay out the postures of every kind, the lead's first."""
@@ -66,16 +68,15 @@ class Nester:
         self.order = self.inst.kinds[self.lead].order
         self.others = [i for i in self.inst.kinds_of(self.order) if i != self.lead]
         self.most = self.inst.orders[self.order].quantity
-        self.shapes, self.groups, self.upright, self.clear = [], {}, [], {}
+        self.shapes, self.groups, self.clear = [], {}, {}
         for i in (self.lead, *self.others):
             blank = self.inst.orders[self.order].blanks[self.inst.kinds[i].blank]
             mine = len(self.shapes)
             if blank.outline:
                 self.shapes += self._postures(i, blank.outline)
-                if i == self.lead:
-                    self.upright = [at for at, s in enumerate(self.shapes) if s.turned_deg % 180.0 == 0.0]
             else:  # a blank without outline keeps its rectangle; its own allowances are in it
-                self.shapes.append(row_shape(i, box_points(blank), 0.0, False, p.kerf_bandsaw_mm / 2))
+                grow = p.kerf_bandsaw_mm / 2
+                self.shapes.append(row_shape(i, box_points(blank), 0.0, False, grow, self.effort.row_mm))
             self.groups[i] = list(range(mine, len(self.shapes)))
         self.gaps = Gaps(self.shapes)
 
@@ -83,8 +84,8 @@ class Nester:
         """Return an outline as it may lie: end for end, turned over, and off the grain as far as the shop allows."""
         p = self.inst.practice
         grow = p.bandsaw_allowance_mm + p.kerf_bandsaw_mm / 2
-        leans = sorted({-p.grain_tolerance_deg, 0.0, p.grain_tolerance_deg}) if self.leaning else [0.0]
-        plain = {lean: row_shape(kind, outline, lean, False, grow) for lean in leans}
+        leans = sorted({-p.grain_tolerance_deg, 0.0, p.grain_tolerance_deg}) if self.effort.leans else [0.0]
+        plain = {lean: row_shape(kind, outline, lean, False, grow, self.effort.row_mm) for lean in leans}
         out = list(plain.values()) + [mirrored(plain[v], True, True, 180.0 + v, False) for v in leans]
         # turned over, a piece that leans one way shows the mirror of one that leans the other way
         out += [mirrored(plain[-v], False, True, v, True) for v in leans]
@@ -94,13 +95,13 @@ class Nester:
         """Return the board's room: half a bandsaw kerf may run off each trimmed end and jointed edge."""
         p, b, half = self.inst.practice, board.board, self.inst.practice.kerf_bandsaw_mm / 2
         left, low = p.end_trim_mm - half, p.edge_clearance_mm - half
-        rows = math.floor((b.width_mm - 2 * low) / ROW_MM + 1e-9)
+        rows = math.floor((b.width_mm - 2 * low) / self.effort.row_mm + 1e-9)
         c = p.defect_clearance_mm
         defects = [(d.x - c - left, d.y - c - low, d.x + d.dx + c - left, d.y + d.dy + c - low) for d in b.defects]
         return Room(self.shapes, self.gaps, max(0, rows), b.length_mm - 2 * left, defects, only)
 
     def look_over(self) -> list[Pattern]:
-        """Return quickly found patterns of boards enough to serve the order several times over.
+        """Return patterns of boards enough to serve the order several times over.
 
         Boards that serve the whole order come first; among them the longest clear ones, since a shorter clear board of
         the same width takes the same nest, cut off earlier. On a small rack every board is looked at.
@@ -117,43 +118,38 @@ class Nester:
         for b in turn:
             if len(boards) > MANY_BOARDS and served >= ENOUGH * self.most:
                 break
-            found = self.patterns(b, QUICK)
+            found = self.patterns(b)
             served += boards[b].copies * max((p.counts[self.lead] for p in found), default=0)
             out += found
         return out
 
-    def patterns(self, b: int, effort: Effort) -> list[Pattern]:
-        """Return interlocked patterns of one board.
-
-        Args:
-            b: index of the board.
-            effort: how hard to search.
-        """
+    def patterns(self, b: int) -> list[Pattern]:
+        """Return interlocked patterns of one board, by its index."""
         board = self.inst.boards[b]
         if not self._thick(board, self.lead):
             return []
-        room = self._room(board, self.groups[self.lead] if effort.leans else self.upright)
+        room = self._room(board, self.groups[self.lead])
         if room.empty:
             return []
-        key = room.rows, effort
+        key, effort = room.rows, self.effort
         if not board.board.defects and key in self.clear and self.clear[key][0] >= room.length:
             states = [s for s in self.clear[key][1] if s.end <= room.length + 1e-7]
         else:
             states = nest_best(room, effort.defects if board.board.defects else effort.clear, self.most)
             if not board.board.defects:
                 self.clear[key] = (room.length, states)
-        return self._with_others(b, board, states, effort)
+        return self._with_others(b, board, states)
 
     def _thick(self, board: GridBoard, kind: int) -> bool:
         return self.inst.kinds[kind].thickness_mm <= board.board.usable_thickness_mm + 1e-6
 
-    def _with_others(self, b: int, board: GridBoard, states: Sequence[State], effort: Effort) -> list[Pattern]:
+    def _with_others(self, b: int, board: GridBoard, states: Sequence[State]) -> list[Pattern]:
         """Return patterns of growing numbers of the lead piece: alone, with others in the holes, and as full sets."""
         laid = [s.spots for s in states]
         rooms = [self._room(board, self.groups[i]) for i in self.others if self._thick(board, i)]
         rooms = [room for room in rooms if not room.empty]
         if rooms:
-            for n in self._sizes(len(states), effort):
+            for n in self._sizes(len(states)):
                 holes = sets = states[n - 1].spots
                 for room in rooms:
                     holes = fill(room, start(room, holes), n, states[n - 1].end).spots
@@ -166,8 +162,9 @@ class Nester:
                 laid.append(spots)
         return [self._pattern(b, spots, end) for spots, end in self._useful(b, laid)]
 
-    def _sizes(self, most: int, effort: Effort) -> list[int]:
+    def _sizes(self, most: int) -> list[int]:
         """Return the numbers of lead pieces worth a look: every small one, then some, and just what is wanted."""
+        effort = self.effort
         steps = {max(1, round(most * i / effort.sizes)) for i in range(1, effort.sizes + 1)} | {min(most, self.most)}
         return sorted({n for n in steps if 1 <= n <= most} | set(range(1, min(effort.every, most) + 1)))
 
@@ -202,7 +199,7 @@ class Nester:
         counts = [0] * len(inst.kinds)
         for s, x, r in spots:
             shape = self.shapes[s]
-            points = tuple((px + x + left, py + r * ROW_MM + low) for px, py in shape.points)
+            points = tuple((px + x + left, py + r * shape.row_mm + low) for px, py in shape.points)
             kind = inst.kinds[shape.kind]
             blank = inst.orders[kind.order].blanks[kind.blank]
             xs, ys = [q[0] for q in points], [q[1] for q in points]
@@ -244,13 +241,13 @@ def interlocked(inst: Instance, straight: Sequence[Answer], refine: int = REFINE
         for p in answer.pool:
             master.add(p)
     kinds = [i for i, k in enumerate(inst.kinds) if inst.orders[k.order].blanks[k.blank].outline]
-    nesters = {i: Nester(inst, i, refine > 0) for i in kinds}
-    for nester in nesters.values():
-        for p in nester.look_over():
+    for i in kinds:
+        for p in Nester(inst, i, QUICK).look_over():
             master.add(p)
     best = max(straight, key=lambda a: a.objective)
     chosen, sets, objective = best.chosen, best.sets, best.objective
     effort = WIDE_MANY if len(inst.boards) > MANY_BOARDS else WIDE
+    nesters: dict[int, Nester] = {}
     searched: set[tuple[int, int]] = set()
     for n in range(refine + 1):
         found = master.settle()
@@ -263,7 +260,9 @@ def interlocked(inst: Instance, straight: Sequence[Answer], refine: int = REFINE
             break
         searched.update(todo)
         for i, b in todo:
-            for p in nesters[i].patterns(b, effort):
+            if i not in nesters:
+                nesters[i] = Nester(inst, i, effort)
+            for p in nesters[i].patterns(b):
                 master.add(p)
     bound = max(objective, area_bound(inst, master))
     return Answer(chosen, sets, objective, bound, master.set_worth, master.total_bf, master.patterns)

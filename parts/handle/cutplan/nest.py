@@ -12,14 +12,14 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
-from parts.handle.cutplan.rowshape import ROW_MM, Gaps, RowShape
+from parts.handle.cutplan.rowshape import Gaps, RowShape
 
 Floats = NDArray[np.float64]
 Spot = tuple[int, float, int]  # shape, x [mm], row
 BRANCH = 14
 WINDOW = 2.0  # pockets farther back than this many lengths of the longest shape are left for other pieces
-COVER_STEP = 4  # rows between those at which lost face is counted
-COVER_EVERY = 3  # and between those at which pieces that may cover it begin
+COVER_STEP_MM = 4.0  # between the rows at which lost face is counted
+COVER_EVERY_MM = 3.0  # and between those at which pieces that may cover it begin
 
 
 @dataclass
@@ -42,6 +42,7 @@ class Room:
     cover_left: Floats = field(init=False)
     use: list[int] = field(init=False)
     high_rows: int = field(init=False)  # rows in which a shape may begin
+    cover_step: int = field(init=False)
     met: dict[int, tuple[Floats, Floats]] = field(init=False)
 
     def __post_init__(self) -> None:
@@ -59,8 +60,8 @@ class Room:
         low, high = np.zeros((len(self.defects), len(pairs))), np.zeros((len(self.defects), len(pairs)))
         for d, (x0, y0, x1, y1) in enumerate(self.defects):
             for c, (s, r) in enumerate(pairs):
-                first = max(0, int(np.floor(y0 / ROW_MM)) - r)
-                stop = min(self.shapes[s].rows, int(np.ceil(y1 / ROW_MM)) - r)
+                first = max(0, int(np.floor(y0 / self.row_mm)) - r)
+                stop = min(self.shapes[s].rows, int(np.ceil(y1 / self.row_mm)) - r)
                 if first < stop:
                     low[d, c] = x0 - self.shapes[s].right[first:stop].max()
                     high[d, c] = x1 - self.shapes[s].left[first:stop].min()
@@ -71,10 +72,11 @@ class Room:
         """List for every few rows the places that would cover them, with how far in they begin there."""
         left = {s: self.shapes[s].left for s in use}
         height = np.array([self.shapes[s].rows for s in self.shape], dtype=np.int64)
-        # of the rows a shape may begin in, every third and the last tell enough
-        some = stays & ((self.row % COVER_EVERY == 0) | (self.row + height == self.rows))
+        # of the rows a shape may begin in, one every few mm and the last tell enough
+        every, self.cover_step = (max(1, round(mm / self.row_mm)) for mm in (COVER_EVERY_MM, COVER_STEP_MM))
+        some = stays & ((self.row % every == 0) | (self.row + height == self.rows))
         cover = []
-        for r in range(0, self.rows, COVER_STEP):
+        for r in range(0, self.rows, self.cover_step):
             over = np.flatnonzero(some & (self.row <= r) & (r < self.row + height))
             cover.append((over, [float(left[int(self.shape[c])][r - self.row[c]]) for c in over]))
         most = max((len(c) for c, _ in cover), default=0)
@@ -89,7 +91,12 @@ class Room:
             return 0.0
         free = np.where(free <= self.last + 1e-7, free, self.length)
         begin = (free[self.cover] + self.cover_left).min(axis=1)
-        return float(np.minimum(begin, self.length).sum()) * COVER_STEP * ROW_MM
+        return float(np.minimum(begin, self.length).sum()) * self.cover_step * self.row_mm
+
+    @property
+    def row_mm(self) -> float:
+        """Height of a row [mm]."""
+        return self.shapes[0].row_mm
 
     @property
     def empty(self) -> bool:
@@ -232,7 +239,7 @@ def nest(room: Room, width: int, most: int, evenness: float = 0.0) -> list[State
                     children.append(child)
         if not children:
             break
-        uneven = evenness * room.rows * ROW_MM
+        uneven = evenness * room.rows * room.row_mm
         children.sort(key=lambda s: (round(s.lost + uneven * s.end, 1), round(s.end, 3)))
         beam = [kept(room, s) for s in children[:width]]
         best.append(min(beam, key=lambda s: (round(s.end, 3), s.lost)))

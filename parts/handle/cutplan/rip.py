@@ -125,8 +125,11 @@ class RipFirst:
         for y, w in strips:
             row = self.row_of[b, y, w]
             end = int(cut.ends[cut.at[row]])
+            found = self._pieces(row, end, cut, values)
+            if not found:
+                continue
             cutting.append((y, w, end))
-            pieces.append(self._pieces(row, end, cut, values))
+            pieces.append(found)
             np.add.at(have, [i for _, i in pieces[-1]], 1)
             if (have >= want).all():
                 break

@@ -18,8 +18,7 @@ from parts.handle.blanks import Point, rotated
 
 Floats = NDArray[np.float64]
 Stretch = tuple[float, float]
-ROW_MM = 1.0
-_FINE = 4  # slices to a row
+_FINE_MM = 0.25  # height of the slices that rows are gathered from
 MOST_GAPS = 3  # separate forbidden stretches kept for two shapes; narrower gaps between them are closed
 
 
@@ -33,6 +32,7 @@ class RowShape:
     stretches: tuple[tuple[Stretch, ...], ...]  # by row [mm]
     points: tuple[Point, ...]  # the bare outline in the frame of the grown one [mm]
     length: float  # of the grown outline along the board [mm]
+    row_mm: float  # height of a row [mm]
 
     @property
     def rows(self) -> int:
@@ -60,12 +60,12 @@ def mirrored(shape: RowShape, along: bool, across: bool, turned_deg: float, flip
         turned_deg: what the new posture is called [deg].
         flipped: and whether it counts as turned over.
     """
-    long, tall = shape.length, shape.rows * ROW_MM
+    long, tall = shape.length, shape.rows * shape.row_mm
     rows = shape.stretches[::-1] if across else shape.stretches
     if along:
         rows = tuple(tuple((long - b, long - a) for a, b in reversed(row)) for row in rows)
     points = tuple((long - x if along else x, tall - y if across else y) for x, y in shape.points)
-    return RowShape(shape.kind, turned_deg, flipped, rows, points, long)
+    return RowShape(shape.kind, turned_deg, flipped, rows, points, long, shape.row_mm)
 
 
 def posture(points: Sequence[Point], turned_deg: float, flipped: bool) -> list[Point]:
@@ -105,7 +105,9 @@ def _slice(points: Sequence[Point], low: float, high: float) -> list[Stretch]:
     return merged(found)
 
 
-def row_shape(kind: int, points: Sequence[Point], turned_deg: float, flipped: bool, grow_mm: float) -> RowShape:
+def row_shape(
+    kind: int, points: Sequence[Point], turned_deg: float, flipped: bool, grow_mm: float, row_mm: float = 1.0
+) -> RowShape:
     """Return an outline's rows in one posture, grown all round.
 
     Args:
@@ -114,26 +116,28 @@ def row_shape(kind: int, points: Sequence[Point], turned_deg: float, flipped: bo
         turned_deg: turn on the board [deg].
         flipped: turned over first.
         grow_mm: shaping allowance and half the kerf [mm].
+        row_mm: height of a row [mm]; finer rows lose less to rounding and take longer.
     """
     turned = posture(points, turned_deg, flipped)
     low, high = min(y for _, y in turned) - grow_mm, max(y for _, y in turned) + grow_mm
-    rows = math.ceil((high - low) / ROW_MM - 1e-9)
-    low = (low + high - rows * ROW_MM) / 2
-    fine = ROW_MM / _FINE
-    bare = [_slice(turned, low + s * fine, low + (s + 1) * fine) for s in range(rows * _FINE)]
+    rows = math.ceil((high - low) / row_mm - 1e-9)
+    low = (low + high - rows * row_mm) / 2
+    to_row = max(1, round(row_mm / _FINE_MM))  # slices to a row
+    fine = row_mm / to_row
+    bare = [_slice(turned, low + s * fine, low + (s + 1) * fine) for s in range(rows * to_row)]
     reach = math.ceil(grow_mm / fine) + 1
     out: list[list[Stretch]] = [[] for _ in range(rows)]
-    for s in range(rows * _FINE):
-        for t in range(max(0, s - reach), min(rows * _FINE, s + reach + 1)):
+    for s in range(rows * to_row):
+        for t in range(max(0, s - reach), min(rows * to_row, s + reach + 1)):
             near = max(0, abs(t - s) - 1) * fine  # least distance of the two slices
             if near <= grow_mm:
                 side = math.sqrt(grow_mm**2 - near**2)
-                out[s // _FINE] += [(a - side, b + side) for a, b in bare[t]]
+                out[s // to_row] += [(a - side, b + side) for a, b in bare[t]]
     grown = [merged(row) for row in out]
     shift = min(row[0][0] for row in grown)
     stretches = tuple(tuple((a - shift, b - shift) for a, b in row) for row in grown)
     moved = tuple((x - shift, y - low) for x, y in turned)
-    return RowShape(kind, turned_deg, flipped, stretches, moved, max(r[-1][1] for r in stretches))
+    return RowShape(kind, turned_deg, flipped, stretches, moved, max(r[-1][1] for r in stretches), row_mm)
 
 
 def _padded(shape: RowShape, slots: int) -> tuple[Floats, Floats]:

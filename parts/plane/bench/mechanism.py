@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import asin, cos, degrees, tan
+from math import asin, cos, degrees, radians, tan
 
 from parts.blade.size import SLOT_FROM_EDGE, BladeSize, blade_size
 from parts.chipbreaker.size import ChipbreakerSize, chipbreaker_size
@@ -47,8 +47,11 @@ class Mechanism(Record):
     chipbreaker_screw: Screw
 
 
-def _depth_adjuster(at: Stations, blade: BladeSize, breaker: ChipbreakerSize) -> DepthAdjuster:
-    pivot_h = st.BED_PLATE / 2 + 0.5
+def _depth_adjuster(at: Stations, blade: BladeSize, breaker: ChipbreakerSize, crown: float) -> DepthAdjuster:
+    eye, pin = 6.8, 4.0
+    # the middle of the plate, nearer the bed where much draft thins the plate at the sides; the eye stays below the bed
+    below = st.BED_PLATE - crown - pin / 2 - st.LEAST_WALL
+    pivot_h = max(min(st.BED_PLATE / 2, below), eye / 2 + CLEARANCE)
     upper = pivot_h + blade.thickness + breaker.gap + breaker.thickness / 2
     ratio = upper / (st.POST_DEPTH - pivot_h)
     swing = asin(st.BLADE_TRAVEL / upper)
@@ -73,7 +76,7 @@ def _depth_adjuster(at: Stations, blade: BladeSize, breaker: ChipbreakerSize) ->
         groove_flank=degrees(swing) + 2.0,
         yoke_thickness=groove - YOKE_PLAY,
         arm_thickness=arm,
-        eye_diameter=6.8,
+        eye_diameter=eye,
         yoke_half_width=3.0,
         fork_inside=inside,
         fork_outside=inside + 2.6,
@@ -82,7 +85,7 @@ def _depth_adjuster(at: Stations, blade: BladeSize, breaker: ChipbreakerSize) ->
         tip_half_width=2.5,
         tip_q=breaker.gap + 0.92 * breaker.thickness,
         pivot_h=pivot_h,
-        pivot_pin=4.0,
+        pivot_pin=pin,
         pin_from=-9.0,
         pin_to=9.0,
         upper_arm=upper,
@@ -116,7 +119,7 @@ def _frog(
     web = 5.5
     slot_wide = at.threads["medium"].clearance_hole
     # no nearer to the web than the opening over the screw allows, and 2 mm of bed left outside it where there is room
-    opening = at.washer + 2 * CLEARANCE
+    opening = at.washer + st.OPENING_PLAY
     holddown_y = max(web + opening / 2 + 0.1, min(0.62 * half, half - opening / 2 - 2.0))
     return FrogSize(
         bed_angle=spec.bed.angle,
@@ -180,6 +183,10 @@ def mechanism(spec: BenchSpec, cast: FrogStock) -> Mechanism:
         travel=travel,
         system=spec.units,
         slot_low=SLOT_FROM_EDGE if spec.blade.slot_from_edge is None else spec.blade.slot_from_edge,
+        half_width=spec.blade.width / 2 - margin,
+        stock=cast.frog_stock,
+        root=cast.root_radius,
+        draft=cast.draft,
     )
     medium, large = at.threads["medium"], at.threads["large"]
     blade = blade_size(spec.blade, at.breaker_head)
@@ -196,7 +203,8 @@ def mechanism(spec: BenchSpec, cast: FrogStock) -> Mechanism:
         yoke_at=at.yoke_at,
         yoke_window=(YOKE_TIP + YOKE_PLAY, 8.0),
     )
-    depth = _depth_adjuster(at, blade, breaker)
+    crown = (spec.blade.width / 2 - margin) * tan(radians(cast.draft))
+    depth = _depth_adjuster(at, blade, breaker, crown)
     cap = lever_cap_size(
         blade_width=spec.blade.width,
         nose_at=at.nose_at,

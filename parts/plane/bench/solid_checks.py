@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
-
 import cadquery as cq
 
 from parts.body.proof import prove as prove_body
@@ -17,7 +15,6 @@ from parts.plane.bench.seats import seating
 from parts.plane.bench.stations import BLADE_TRAVEL
 from parts.plane.rules import solids
 from parts.plane.solid_checks import DESIGN, MEETING, valid_solids
-from shared.cad.solids import common_volume
 from shared.findings import Finding, judge
 
 LATERAL = 2.0  # deg of the lateral lever, each way, looked at
@@ -102,29 +99,10 @@ FIXED = {"body", "frog", "tote", "knob", "tote rod", "knob rod", "tote rod nut",
 
 
 def _interference(d: BenchDesign, models: Models) -> list[Finding]:
-    found = []
-    for i, (name, setting) in enumerate(settings(d).items()):
-        placed = _at(d, models, setting)
-        clashes = []
-        for (a, sa), (b, sb) in itertools.combinations(placed.items(), 2):
-            pair = {a, b}
-            if setting != Setting() and pair & FIXED == pair:
-                continue  # neither has moved since the first setting
-            if setting != Setting() and pair & RIDES and any(x.startswith("lever cap") for x in pair):
-                continue
-            volume = common_volume(sa, sb)
-            if volume > MEETING:
-                clashes.append(f"{a} and {b} share {volume:.2f} mm³")
-        found.append(
-            Finding(
-                f"S1{i}",
-                "plane",
-                f"no two parts interfere, {name}",
-                judge(not clashes),
-                "; ".join(clashes) or "none meet",
-                f"{MEETING:g} mm³",
-                "parts that share space cannot be put together",
-                DESIGN,
-            )
-        )
-    return found
+    def looked_at(setting: int, pair: frozenset[str]) -> bool:
+        if setting == 0:
+            return True
+        rides = pair & RIDES and any(name.startswith("lever cap") for name in pair)
+        return not (pair <= FIXED or rides)  # what has not moved was looked at in the first setting
+
+    return solids.interference(((name, _at(d, models, s)) for name, s in settings(d).items()), looked_at)

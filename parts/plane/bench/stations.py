@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
+from parts.frog.outline import hollow_x
 from shared.record import Record
 from shared.threads import Thread, thread
 
@@ -26,6 +27,8 @@ POST_HOLE = POST_ENGAGED + 1.5  # full drill
 REAR_DEPTH = POST_DEPTH + 8.0
 WAY_DEPTH = 3.3  # of the way over the body's key
 LEAST_WALL = 1.5  # left between the post's hole and the way
+OPENING_WALL = 2.0  # left between the opening over a hold-down screw and the hollow below the bed plate
+OPENING_PLAY = 0.6  # of that opening over the washer, both sides together
 FROG_FLOOR = 7.0
 FROG_REAR_WALL = 6.0
 
@@ -61,7 +64,17 @@ def cap_screw_beyond_slot(major: float) -> float:
 
 
 def stations(
-    *, bed_angle: float, blade_thickness: float, sole: float, travel: float, system: str, slot_low: float
+    *,
+    bed_angle: float,
+    blade_thickness: float,
+    sole: float,
+    travel: float,
+    system: str,
+    slot_low: float,
+    half_width: float,
+    stock: float,
+    root: float,
+    draft: float,
 ) -> Stations:
     """Solve the stations.
 
@@ -72,6 +85,10 @@ def stations(
         travel: of the frog along the sole, each way [mm].
         system: "inch" or "mm": which thread table.
         slot_low: lower end of the blade's slot from a new edge [mm].
+        half_width: of the frog [mm].
+        stock: on its rear face [mm].
+        root: inside radius of its casting [mm].
+        draft: of its casting [deg].
     """
     b, t = radians(bed_angle), blade_thickness
     threads = {use: thread(use, system) for use in ("small", "medium", "large", "fine")}
@@ -86,19 +103,30 @@ def stations(
     above_floor = (high_z + 3.0 + (t + REAR_DEPTH) * cos(b)) / sin(b)
     hole_low = POST_DEPTH + threads["fine"].tap_drill / 2
     above_way = POST_HOLE + (high_z + WAY_DEPTH + LEAST_WALL + (t + hole_low) * cos(b)) / sin(b)
-    rear_at = max(60.0, above_floor, above_way)
+    # the screws go as far forward as their thread keeps metal ahead of it in the body's pad; behind the opening over
+    # each, metal is left up to the hollow where rear face and bed plate meet
+    washer = 2.0 * medium.major
+    high_from = t * sin(b) + bed_foot * cos(b) + 18.0
+    pad_from = high_from + travel + 0.5
+    reach = travel + (washer + OPENING_PLAY) / 2 + OPENING_WALL
+
+    def hollow(rear: float) -> float:
+        return hollow_x(
+            bed_angle=bed_angle, blade_thickness=t, bed_plate=BED_PLATE, rear_at=rear, stock=stock, root=root,
+            draft=draft, y=half_width,
+        )  # fmt: skip
+
+    behind_opening = (pad_from + 0.55 * washer + reach - hollow(0.0)) / cos(b)
+    rear_at = max(60.0, above_floor, above_way, behind_opening)
     yoke_at = rear_at + 12.5
     press_at = yoke_at + 8.0
     lateral_at = yoke_at + 11.6
     bed_top = lateral_at + 4.4
     breaker_head = 2.0 * threads["large"].major - 1.0
     tab_at = bed_top + 14.0
-    washer = 2.0 * medium.major
     aft = (t + REAR_DEPTH) * sin(b) + rear_at * cos(b)
-    foot_x = t * sin(b) + bed_foot * cos(b)
-    high_from = foot_x + 18.0
-    # as far forward as the pad allows, so that the openings over the screws fall in the bed's relief
-    holddown_at = min(high_from + travel + 0.5 + washer, aft - FROG_REAR_WALL - washer / 2 - travel - 0.5)
+    foot_aft = aft - FROG_REAR_WALL - washer / 2 - travel - 0.5
+    holddown_at = min(pad_from + washer, foot_aft, hollow(rear_at) - reach)
     return Stations(
         low_z=low_z,
         high_z=high_z,

@@ -76,13 +76,17 @@ class LowAngleDesign(Record):
     @property
     def widest_mouth(self) -> float:
         """Mouth opening with the toe piece right ahead, or the fixed mouth's [mm]."""
-        return self.body.mouth_opening if self.body.toe_way is None else self.body.toe_way.opening_most
+        return _widest_mouth(self.body)
+
+    @property
+    def to_mouth_front(self) -> float:
+        """How far the blade can go down its bed until its bevel meets the widest mouth's front [mm]."""
+        return _to_mouth_front(self.spec.bed.angle, self.body, self.blade)
 
     @property
     def out_most(self) -> float:
         """How far the blade can go down its bed: by the wheel, or until it meets the widest mouth's front [mm]."""
-        bed = self.spec.bed.angle
-        return min(self.adjuster.travel, furthest_out(self.widest_mouth, bed, bed + self.blade.honed_bevel))
+        return min(self.adjuster.travel, self.to_mouth_front)
 
     @property
     def palm_height(self) -> float:
@@ -93,6 +97,14 @@ class LowAngleDesign(Record):
     def datum_height(self) -> float:
         """Height of the milled seat that sets the bed, above the sole: the upright land's top [mm]."""
         return self.body.feather
+
+
+def _widest_mouth(body: LowBodySize) -> float:
+    return body.mouth_opening if body.toe_way is None else body.toe_way.opening_most
+
+
+def _to_mouth_front(bed: float, body: LowBodySize, blade: BladeSize) -> float:
+    return furthest_out(_widest_mouth(body), bed, bed + blade.honed_bevel)
 
 
 def _cross_faults(loaded: LoadedSpec[LowAngleSpec], shop: ShopSpec) -> None:
@@ -252,6 +264,8 @@ def design(loaded: LoadedSpec[LowAngleSpec], shop: ShopSpec) -> LowAngleDesign:
             stud_room=(blade.slot_width - cap.stud.thread.major) / 2,
             cheek_at=cheek_at,
             cheek_room=cheek_room,
+            edge_half=blade.width / 2,
+            out_most=_to_mouth_front(bed, resolved, blade),
             adjuster=adjuster,
         ),
         tote=tote,

@@ -8,7 +8,7 @@ from parts.body.low_angle.outline import plan_view, side_view
 from parts.low_angle import outline
 from parts.plane import papers
 from parts.plane.low_angle.models import Models
-from parts.plane.papers import metal, step_file, title
+from parts.plane.papers import step_file, title
 from shared.cad import palette
 from shared.drawing.dxf import write_outline
 from shared.profile import Profile

@@ -142,6 +142,11 @@ def _cap_strength(d: LowAngleDesign) -> Finding:
     )
 
 
+def _wider_mouth(d: LowAngleDesign, turn: float) -> float:
+    """Return how much wider [mm] the mouth must open for the blade to turn by so many degrees before its front."""
+    return max(0.0, d.blade.width / 2 * sin(radians(turn)) / d.to_mouth_front - 1.0) * d.widest_mouth
+
+
 def adjusters(d: LowAngleDesign) -> list[Finding]:
     """Judge what depth wheel and hand reach, and that the wheel runs free."""
     a, blade = d.adjuster, d.blade
@@ -188,7 +193,9 @@ def adjusters(d: LowAngleDesign) -> list[Finding]:
             "±0.5 deg",
             "an edge honed a little out of square must still be set level",
             COMMON_PRACTICE,
-            "raise body.mouth_side_clearance, widen body.width or narrow blade.width",
+            f"raise {key} by {_wider_mouth(d, 0.5):.2f} mm"
+            if "front" in lateral.decided_by
+            else "raise body.mouth_side_clearance, widen body.width or narrow blade.width",
         ),
         Finding(
             "A04",

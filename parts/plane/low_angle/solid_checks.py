@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
-
 from parts.body.low_angle.proof import prove, prove_toe_piece
 from parts.low_angle.cap import cap_finished
 from parts.low_angle.proof import stock_points
@@ -13,7 +11,6 @@ from parts.plane.low_angle.models import ON_TOE_PIECE, Models
 from parts.plane.rules import solids
 from parts.plane.solid_checks import DESIGN, MEETING, valid_solids
 from shared.cad.cast_proof import least_draft, least_stock, outside_casting
-from shared.cad.solids import common_volume
 from shared.findings import Finding, judge
 
 LATERAL = 0.9  # of what the blade can be turned, looked at each way
@@ -31,8 +28,9 @@ def settings(d: LowAngleDesign) -> dict[str, Setting]:
         "as set": NOMINAL,
         "blade drawn back": Setting(blade_travel=travel),
         "blade pushed out, mouth at its widest": out,
-        "blade turned to the right": Setting(lateral=turn),
-        "blade turned to the left": Setting(lateral=-turn),
+        # turned, a corner of the edge comes ahead: the mouth is opened for it
+        "blade turned to the right": Setting(lateral=turn, opening=out.opening),
+        "blade turned to the left": Setting(lateral=-turn, opening=out.opening),
     }
     if way is not None:
         found["mouth open"] = Setting(opening=way.opening_most)
@@ -116,27 +114,10 @@ def _moved(setting: Setting) -> set[str]:
 
 
 def _interference(d: LowAngleDesign, models: Models) -> list[Finding]:
-    found = []
-    for i, (name, setting) in enumerate(settings(d).items()):
-        solids_at, moved = models.at(setting), _moved(setting)
-        clashes = []
-        for (a, sa), (b, sb) in itertools.combinations(solids_at.items(), 2):
-            # what has not moved since the first setting was looked at there
-            if setting != NOMINAL and not {a, b} & moved:
-                continue
-            volume = common_volume(sa, sb)
-            if volume > MEETING:
-                clashes.append(f"{a} and {b} share {volume:.2f} mm³")
-        found.append(
-            Finding(
-                f"S1{i}",
-                "plane",
-                f"no two parts interfere, {name}",
-                judge(not clashes),
-                "; ".join(clashes) or "none meet",
-                f"{MEETING:g} mm³",
-                "parts that share space cannot be put together",
-                DESIGN,
-            )
-        )
-    return found
+    moved = [_moved(setting) for setting in settings(d).values()]
+
+    def looked_at(setting: int, pair: frozenset[str]) -> bool:
+        # what has not moved since the first setting was looked at there
+        return setting == 0 or bool(pair & moved[setting])
+
+    return solids.interference(((name, models.at(s)) for name, s in settings(d).items()), looked_at)

@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+import itertools
+from collections.abc import Callable, Iterable
+
+import cadquery as cq
+
 from parts.body.proof import BodyProof
 from parts.plane.design import Design
 from parts.plane.models import PlaneModels
-from parts.plane.solid_checks import DESIGN
+from parts.plane.solid_checks import DESIGN, MEETING
+from shared.cad.solids import Room
 from shared.findings import Finding, judge
 
 
@@ -67,3 +73,33 @@ def pattern(d: Design, models: PlaneModels) -> Finding:
         "the contraction is in the pattern once and on every axis",
         DESIGN,
     )
+
+
+def interference(
+    placed: Iterable[tuple[str, dict[str, cq.Solid]]], looked_at: Callable[[int, frozenset[str]], bool]
+) -> list[Finding]:
+    """Judge that no two parts share space, a finding a setting of the adjusters.
+
+    Args:
+        placed: name of a setting, and every solid of the assembly by name as it stands then.
+        looked_at: whether a pair of names must be looked at in the setting of that number.
+    """
+    found = []
+    for i, (name, solids) in enumerate(placed):
+        room, clashes = Room(solids), []
+        for a, b in itertools.combinations(solids, 2):
+            if looked_at(i, frozenset((a, b))) and (volume := room.common_volume(a, b)) > MEETING:
+                clashes.append(f"{a} and {b} share {volume:.2f} mm³")
+        found.append(
+            Finding(
+                f"S1{i}",
+                "plane",
+                f"no two parts interfere, {name}",
+                judge(not clashes),
+                "; ".join(clashes) or "none meet",
+                f"{MEETING:g} mm³",
+                "parts that share space cannot be put together",
+                DESIGN,
+            )
+        )
+    return found

@@ -5,31 +5,36 @@ from __future__ import annotations
 from math import cos, radians, sin
 from typing import TYPE_CHECKING
 
+from shapely import union_all
+from shapely.geometry import LineString, Polygon
 from shapely.geometry import Point as Spot
-from shapely.geometry import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from parts.body.arch import rim
+from parts.body.views import plan_outline
 from parts.plane.sheets.assembly_list import Item, items, list_rows
 from parts.plane.sheets.assembly_notes import notes
 from parts.plane.sheets.common import SheetEntry, new_sheet
 from parts.plane.sheets.metal import size_text, sliced
-from parts.plane.sheets.silhouettes import area_of, inner_point, lines_of, seen_outlines, silhouette
+from parts.plane.sheets.silhouettes import area_of, inner_point, lines_of, seen_outlines, silhouette, surface_of
 from shared.cad.project import SectionFace
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line
 from shared.drawing.view import View
 from shared.profile import Profile
+from shared.surface import Surface
 
 if TYPE_CHECKING:
     from parts.plane.models import Piece
     from parts.plane.run import Run
 
 MIDDLE = (0.0, 0.0, 0.0)
+LOOK_AT = (1.0, 2.0)  # x, z [mm]: middle of the mouth's detail
 ROUND_MOUTH = 11.0  # mm: radius of what the mouth's detail shows
 LEAST_SEEN = 4.0  # mm2 of a part that a balloon can point at
-HATCH = {"body": 45.0, "toe piece": 135.0, "frog": 135.0, "blade": 60.0, "chipbreaker": 120.0, "lever cap cap": 30.0,
-         "lever cap": 30.0, "lever cap lever": 150.0, "lever cap leaf spring": 75.0, "tote": 105.0, "knob": 105.0}  # fmt: skip
+HATCH = {"body": 45.0, "toe piece": 135.0, "frog": 135.0, "blade": 60.0, "chipbreaker": 120.0,
+         "lever cap cap": 30.0, "lever cap": 30.0, "lever cap lever": 150.0, "lever cap leaf spring": 75.0,
+         "tote": 105.0, "knob": 105.0}  # fmt: skip
 AHEAD = ("lever cap", "lever cap cap", "lever cap lever", "clamp screw", "tote", "knob")
 
 
@@ -39,7 +44,6 @@ def _cut(run: Run, p: Piece) -> tuple[SectionFace, ...]:
 
 def assembly_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     """Return the assembly's sheet, of either kind of plane."""
-    d = run.design
     mass, _ = run.models.mass_and_centre()
     plan = new_sheet(run, entry, material="see the list", mass_kg=mass, kind="Assembly drawing",
                      scales=("1:1", "1:2"))  # fmt: skip
@@ -81,66 +85,47 @@ def _section(view: View, run: Run, left: dict[str, int]) -> None:
             for f in faces:
                 view.draw([f.outer, *f.holes])
                 view.hatch(f.outer, f.holes, HATCH[p.name])
-            cut = Polygon()
-            for f in faces:
-                cut = cut.union(area_of(f.outer, f.holes))
-            areas.append((p.name, cut))
-        elif _on_middle(p):
-            whole.append((p.name, silhouette(p.solid, "front")))
+            areas.append((p.name, union_all([area_of(f.outer, f.holes) for f in faces])))
+        elif _on_middle(surface_of(run, p)):
+            whole.append((p.name, silhouette(surface_of(run, p), "front")))
     drawn = seen_outlines([a for _, a in whole])
     for lines, _ in drawn:
         view.draw(lines)
-    over: BaseGeometry = Polygon()
-    for _, a in [*areas, *whole]:
-        over = over.union(a)
+    over = union_all([a for _, a in [*areas, *whole]])
     body = run.design.body
-    pieces = [s for s in rim(body)]
-    for s in pieces:
-        pts = [*s.points(0.02), s.end]
-        from shapely.geometry import LineString
-
-        view.draw(lines_of(LineString(pts).difference(over)), "SMOOTH")
+    for s in rim(body):
+        view.draw(lines_of(LineString([*s.points(0.02), s.end]).difference(over)), "SMOOTH")
     view.draw([Line((body.toe_x - 6.0, 0.0), (body.heel_x + 6.0, 0.0))], "PHANTOM")
+    before = union_all([a for _, a in whole])
     shown = [(n, a) for (n, _), (_, a) in zip(whole, drawn, strict=True)]
-    hidden: BaseGeometry = Polygon()
-    for _, a in whole:
-        hidden = hidden.union(a)
-    _balloons(view, [*((n, a.difference(hidden)) for n, a in areas), *shown], left)
+    _balloons(view, [*((n, a.difference(before)) for n, a in areas), *shown], left)
 
 
-def _on_middle(p: Piece) -> bool:
-    box = p.solid.BoundingBox()
-    return box.ymin < -0.2 and box.ymax > 0.2
+def _on_middle(surface: Surface) -> bool:
+    y = surface.vertices[:, 1]
+    return bool(y.min() < -0.2 and y.max() > 0.2)
 
 
 def _plan(view: View, run: Run, left: dict[str, int]) -> None:
-    """Draw what is seen from above, the highest part last."""
-    pieces = sorted(run.models.pieces, key=_height)
-    areas = [silhouette(p.solid, "top") for p in pieces]
+    """Draw what is seen from above, the highest part last; all stands in the body's trough."""
     body = run.design.body
-    drawn = seen_outlines(areas)
-    over: BaseGeometry = Polygon()
-    for p, a in zip(pieces, areas, strict=True):
-        if p.name != "body":
-            over = over.union(a)
-    for (lines, _), p in zip(drawn, pieces, strict=True):
+    pieces = sorted((p for p in run.models.pieces if p.name != "body"), key=lambda p: _height(run, p))
+    areas = [silhouette(surface_of(run, p), "top") for p in pieces]
+    over = union_all(areas)
+    for lines, _ in (drawn := seen_outlines(areas)):
         view.draw(lines)
-        if p.name == "body":
-            inner = body.inside_half_at(body.cheek_height)
-            for y in (-inner, inner):
-                from shapely.geometry import LineString
-
-                view.draw(lines_of(LineString([(body.toe_x, y), (body.heel_x, y)]).difference(over)), "SMOOTH")
+    view.draw([plan_outline(body)])
+    inner = body.inside_half_at(body.cheek_height)
+    for y in (-inner, inner):
+        view.draw(lines_of(LineString([(body.toe_x, y), (body.heel_x, y)]).difference(over)), "SMOOTH")
     view.centre_line((body.toe_x - 8.0, 0.0), (body.heel_x + 8.0, 0.0))
     view.section_marks((body.toe_x - 22.0, 0.0), (body.heel_x + 22.0, 0.0), "A", 90.0)
     _balloons(view, [(p.name, a) for p, (_, a) in zip(pieces, drawn, strict=True)], left)
 
 
-def _height(p: Piece) -> tuple[float, float]:
-    """Return what sorts parts from below upward: body first, what the hand holds last, else by their highest point."""
-    box = p.solid.BoundingBox()
-    layer = 0.0 if p.name == "body" else 2.0 if p.name in AHEAD else 1.0
-    return layer, box.zmax
+def _height(run: Run, p: Piece) -> tuple[float, float]:
+    """Return what sorts parts from below upward: what the hand holds last, else by their highest point."""
+    return 1.0 if p.name in AHEAD else 0.0, float(surface_of(run, p).vertices[:, 2].max())
 
 
 def _overall(section: View, plan_view: View, run: Run) -> None:
@@ -155,14 +140,16 @@ def _overall(section: View, plan_view: View, run: Run) -> None:
     section.dim_v((body.toe_x, 0.0), (d.knob_x, top), top, side="left", reference=True)
     plan_view.dim_v((body.heel_x, -body.width / 2), (body.heel_x, body.width / 2), body.width, side="right",
                     reference=True)  # fmt: skip
-    section.detail_mark((1.0, 2.0), ROUND_MOUTH, "B")
+    section.draw([Profile.circle(LOOK_AT, ROUND_MOUTH, "detail B")], "SMOOTH")
+    at = (LOOK_AT[0] + 0.6 * ROUND_MOUTH, LOOK_AT[1] - 0.8 * ROUND_MOUTH)
+    section.leader(at, "DETAIL B", end="none", toward=-30.0)
 
 
 def _mouth(plan: SheetPlan, run: Run) -> None:
     """Draw detail B: the edge in the mouth, with the angles that make it cut."""
     d = run.design
     view = plan.view("B", label="DETAIL B, MOUTH", scale="5:1")
-    window = Spot(1.0, 2.0).buffer(ROUND_MOUTH, quad_segs=32)
+    window = Spot(*LOOK_AT).buffer(ROUND_MOUTH, quad_segs=32)
     for p in run.models.pieces:
         if p.name not in HATCH or p.name in ("tote", "knob"):
             continue

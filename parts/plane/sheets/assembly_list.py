@@ -1,4 +1,4 @@
-"""The assembly's parts list: number, name, quantity, material, mass, and the sheet a part is made by or how it is bought."""
+"""The assembly's parts list: number, name, quantity, material, mass, and the sheet of each part or how it is bought."""
 
 from __future__ import annotations
 
@@ -80,7 +80,8 @@ def _material(run: Run, item: Item) -> str:
 
 def list_rows(run: Run, found: list[Item]) -> list[tuple[str, ...]]:
     """Return the rows of the table."""
-    units, threads, rows = run.design.spec.units, _threads(run), []
+    units, threads = run.design.spec.units, _threads(run)
+    rows: list[tuple[str, ...]] = []
     for item in found:
         if item.name == "lever cap":
             kg = sum(run.models.measured(p)[1] for p in run.models.pieces if p.name in item.pieces)
@@ -92,5 +93,7 @@ def list_rows(run: Run, found: list[Item]) -> list[tuple[str, ...]]:
             where = f"bought: {TURNED}"
         elif row is not None and "thread" in row and where == TURNED:
             where = f"{row['thread']} × {size_text(float(row['length_mm']), units)}: {TURNED}"
-        rows.append((str(item.number), item.name, str(item.quantity), _material(run, item), mass_both(kg, units), where))
+        rows.append(
+            (str(item.number), item.name, str(item.quantity), _material(run, item), mass_both(kg, units), where)
+        )
     return rows

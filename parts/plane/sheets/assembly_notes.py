@@ -20,8 +20,8 @@ def notes(run: Run, unseen: list[Item]) -> list[str]:
     """
     own = _bench(run) if run.design.orientation == "bevel-down" else _low(run)
     end = [
-        "Tighten every screw and rod by hand with a driver that fills its slot: firm, never forced. Rods only until the "
-        "wood is firm on its seat; look after them when the seasons change.",
+        "Tighten every screw and rod by hand with a driver that fills its slot: firm, never forced. Rods only until "
+        "the wood is firm on its seat; look after them when the seasons change.",
         "Caution: the blade cuts. Keep it drawn back or sheathed until the last step; work with it pointing away.",
         "Section: rods, screws, pins and turned parts are drawn whole; thin lines: the far cheek.",
     ]
@@ -38,14 +38,14 @@ def _bench(run: Run) -> list[str]:
     breaker = d.mechanism.chipbreaker  # type: ignore[attr-defined]
     turn = float(n["hardware"].value("depth_per_turn_mm"))
     return [
-        "Order: yoke, its pin, depth post and wheel, lateral lever into the frog; frog on the body, hold-down screws just "
-        "nipped; lever-cap screw into the frog; tote and knob with rods and nuts; chipbreaker on the blade; blade on the "
-        "frog, yoke's tip in the chipbreaker's window, roller in the blade's slot; lever cap last.",
-        f"Mouth: slide the frog until the gap ahead of the edge is {size_text(d.body.mouth_opening, units)} as drawn (by "
-        f"parts alone ±{size_text(worst, units)}), its front square to the edge; then tighten the hold-down screws in "
-        "turn and look again.",
-        f"Chipbreaker: set its edge {size_text(breaker.setback, units)} behind the cutting edge along the face, parallel "
-        "to it, and tighten its screw; no light may show under it.",
+        "Order: yoke, its pin, depth post and wheel, lateral lever into the frog; frog on the body, hold-down screws "
+        "just nipped; lever-cap screw into the frog; tote and knob with rods and nuts; chipbreaker on the blade; blade "
+        "on the frog, yoke's tip in the chipbreaker's window, roller in the blade's slot; lever cap last.",
+        f"Mouth: slide the frog until the gap ahead of the edge is {size_text(d.body.mouth_opening, units)} as drawn "
+        f"(by parts alone ±{size_text(worst, units)}), its front square to the edge; then tighten the hold-down screws "
+        "in turn and look again.",
+        f"Chipbreaker: set its edge {size_text(breaker.setback, units)} behind the cutting edge along the face, "
+        "parallel to it, and tighten its screw; no light may show under it.",
         "Lever-cap screw: so that the lever shuts by one finger and thumb and the leaf just lies flat; never force the "
         "lever. Draw the blade back before the lever is opened or shut.",
         f"Depth: one turn of the wheel moves the cut by {size_text(turn, units, (4, 3))}; last movement always "
@@ -59,18 +59,22 @@ def _low(run: Run) -> list[str]:
     turn = float(n["adjuster"].value("depth_per_turn_mm"))
     way = d.body.toe_way
     found = [
-        "Order: depth post into the bridge, lever-cap stud into the bed, both with thread locker; wheel on the post to the "
-        "middle of its travel; toe piece and knob where there are; tote; blade bevel up on the bed, the wheel's flange in "
-        "a cross slot; lever cap over the stud's head, slid down on its seat; clamp screw last.",
-        "Clamp screw: two fingers, until the blade no longer shifts by hand; slacken it half a turn before the depth wheel "
-        "is turned, and tighten it again.",
+        "Order: depth post into the bridge, lever-cap stud into the bed, both with thread locker; wheel on the post to "
+        "the middle of its travel; toe piece and knob where there are; tote; blade bevel up on the bed, the wheel's "
+        "flange in a cross slot; lever cap over the stud's head, slid down on its seat; clamp screw last.",
+        "Clamp screw: two fingers, until the blade no longer shifts by hand; slacken it half a turn before the depth "
+        "wheel is turned, and tighten it again.",
         f"Depth: one turn of the wheel moves the cut by {size_text(turn, units, (4, 3))}; last movement always "
         "pushing the blade out. The blade is squared by hand at its upper end.",
     ]
     if way is not None:
-        found.insert(1, f"Mouth: slacken the knob, slide the toe piece to a gap of {size_text(d.body.mouth_opening, units)} "
-                     f"as drawn ({size_text(way.opening_least, units)} to {size_text(way.opening_most, units)}), tighten "
-                     "the knob by hand. Draw the blade back first.")  # fmt: skip
+        set_to = size_text(d.body.mouth_opening, units)
+        least, most = size_text(way.opening_least, units), size_text(way.opening_most, units)
+        found.insert(
+            1,
+            f"Mouth: slacken the knob, slide the toe piece to a gap of {set_to} as drawn "
+            f"({least} to {most}), tighten the knob by hand. Draw the blade back first.",
+        )
     else:
         found.insert(1, f"Mouth: {size_text(d.body.mouth_opening, units)} as drawn, fixed by the body.")
     return found

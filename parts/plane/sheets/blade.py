@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 from parts.blade.bedding import BACK_BEVEL_WIDTH_MM
 from parts.blade.bedding_numbers import THICKNESS_TOL_MM
 from parts.blade.bevel import bevel_shape
-from parts.blade.heat_treat import Plan, heat_treat_plan
+from parts.blade.heat_treat import heat_treat_plan
 from parts.blade.outline import CROSS_CORNER, EYE_BLEND, TOP_RISE, edge_camber, edge_points, outline
 from parts.blade.size import BladeSize
-from parts.blade.temper import c_to_f
+from parts.plane.sheets.blade_route import route_rows
 from parts.plane.sheets.common import FINE, SheetEntry, new_sheet
 from parts.plane.sheets.metal import size_text
-from parts.plane.sheets.shapes import closed, limits_mm, swapped
+from parts.plane.sheets.shapes import closed, limits_mm, mass, swapped
 from shared.drawing.content import Row, Texture
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line, Primitive
@@ -80,7 +80,7 @@ def blade_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         run,
         entry,
         material=f"{spec.steel} tool steel",
-        mass_kg=run.models.mass("blade"),
+        mass_kg=mass(run, "blade", "blade"),
         tolerance=FINE,
         texture="Ra 63 µin [1.6 µm]" if d.spec.units == "inch" else "Ra 1.6 µm [63 µin]",
         finish=f"Hardened and tempered, {spec.hardness:g} HRC; ground",
@@ -98,7 +98,9 @@ def blade_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         _honed(plan, size)
     plan.notes(_notes(run, size))
     treat = heat_treat_plan(spec.steel, spec.hardness, size.thickness, cold_c=spec.cold_treatment)
-    plan.table(("Step", "Temperature", "Time", "Remark"), _route(treat), title="Heat treatment (before finish grinding)")
+    plan.table(
+        ("Step", "Temperature", "Time", "Remark"), route_rows(treat), title="Heat treatment (before finish grinding)"
+    )
     return plan
 
 
@@ -125,7 +127,9 @@ def _flat(plan: SheetPlan, run: Run, size: BladeSize) -> View:
     top = TOP_RISE * size.width
     r = (half**2 + top**2) / (2 * top)
     y = -0.4 * half  # clear of the axis
-    view.leader((size.length - r + (r * r - y * y) ** 0.5, y), [view.length_row(r, prefix="R", places=(2, 1))], toward=-30.0)
+    view.leader(
+        (size.length - r + (r * r - y * y) ** 0.5, y), [view.length_row(r, prefix="R", places=(2, 1))], toward=-30.0
+    )
     c = size.corner_radius
     view.leader((shoulder - 0.15 * c, half - 0.3 * c), [view.length_row(c, prefix="2× R")], toward=45.0)
     _edge(view, run, size, camber)
@@ -201,8 +205,9 @@ def _finishes(side: View, size: BladeSize) -> None:
     out = 90.0 if up else -90.0
     side.datum("A", (0.42 * size.length, n.flat_q), toward=out)
     name = "face" if up else "flat, on the bed"
-    rows = [side.frame("flatness", FACE_FLAT), side.length_row(FACE_FIRST, prefix="over the first ")]
-    side.leader((0.2 * size.length, n.flat_q), [name, *rows], toward=out + (30.0 if up else -30.0))
+    rows: list[str | Row] = [name, side.frame("flatness", FACE_FLAT)]
+    rows.append(side.length_row(FACE_FIRST, prefix="over the first "))
+    side.leader((0.2 * size.length, n.flat_q), rows, toward=out + (30.0 if up else -30.0))
     side.surface((0.55 * size.length, n.flat_q), FACE_RA, toward=out)
     side.surface((0.7 * size.length, n.other_q), BACK_RA, toward=-out)
     side.tolerance_frame((0.85 * size.length, n.other_q), "parallelism", BACK_PARALLEL[size.orientation], ["A"],
@@ -277,25 +282,6 @@ def _notes(run: Run, size: BladeSize) -> list[str]:
         found.append("Cross slots: the depth wheel's flange stands in one of them; take the next as the blade wears.")
     found.append("The finished edge cuts to the bone: sheath it as soon as it is ground; carry and pack it sheathed.")
     return found
-
-
-def _route(treat: Plan) -> list[tuple[str, str, str, str]]:
-    """Return the route as rows; the whole of it with its sources stands on the blade card."""
-    rows = []
-    for s in treat.steps[:-1]:  # the last is the acceptance
-        if s.temperature_c is None:
-            rows.append((s.name, "–", "–", s.text))
-            continue
-        a, b = s.temperature_c
-        hot = f"{c_to_f(a):.0f} °F [{a:.0f} °C]"
-        if abs(a - b) > 0.5:
-            hot += f" to {c_to_f(b):.0f} °F [{b:.0f} °C]"
-        low, high = s.minutes or (0.0, 0.0)
-        time = "–" if s.minutes is None else f"{low:.0f} min" if abs(high - low) < 0.5 else f"{low:.0f} to {high:.0f} min"
-        rows.append((s.name, hot, time, "" if s.name.startswith("temper") else s.text.split(". ")[0]))
-    rows.append(("accept", f"{treat.band[0]:g} to {treat.band[1]:g} HRC", "–",
-                 f"wanted {treat.target:g} HRC; on the back, above the slot's lower end"))  # fmt: skip
-    return rows
 
 
 BLADE_SHEETS = [SheetEntry("blade", "Blade", "blade", ("blade",), blade_sheet)]

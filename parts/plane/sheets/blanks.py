@@ -37,9 +37,11 @@ def blanks_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         f"Lumber for one set {each:.3f} board feet, for {HANDLE_SETS} sets {HANDLE_SETS * each:.2f}, no saw waste or "
         "defects counted: the cut plan says which boards.",
         f"In the blanks: {size_text(practice.bandsaw_allowance_mm, first)} outside the tote's line, "
-        f"{size_text(practice.planing_per_face_mm, first)} a face to plane, {size_text(practice.turning_allowance_mm, first)} "
+        f"{size_text(practice.planing_per_face_mm, first)} a face to plane, "
+        f"{size_text(practice.turning_allowance_mm, first)} "
         f"outside the knob, {size_text(practice.knob_end_allowance_mm, first)} at each of its ends.",
-        f"Grain within {practice.grain_tolerance_deg:g}° of the lines drawn, no knot, check or pin hole inside the outline; "
+        f"Grain within {practice.grain_tolerance_deg:g}° of the lines drawn, no knot, check or pin hole inside the "
+        "outline; "
         "look at both faces: runout through the thickness counts as much.",
         "Lay the tote's template on so that its grain line lies along the fibres; tote and knob of one plane from one "
         "board where possible.",
@@ -56,7 +58,10 @@ def _view(plan: SheetPlan, name: str, shown: BlankView, blank: Blank) -> None:
     corners = [line.start for line in shown.blank]
     view.dim_aligned(corners[3], corners[2], blank.length_mm, BLANK_TOL, suffix=" along the grain")
     view.dim_aligned(corners[2], corners[1], blank.width_mm, BLANK_TOL)
-    middle = ((shown.arrow[0].start[0] + shown.arrow[0].end[0]) / 2, (shown.arrow[0].start[1] + shown.arrow[0].end[1]) / 2)
+    middle = (
+        (shown.arrow[0].start[0] + shown.arrow[0].end[0]) / 2,
+        (shown.arrow[0].start[1] + shown.arrow[0].end[1]) / 2,
+    )
     view.leader(middle, "grain", end="none")
     inside = ((corners[0][0] + 3 * corners[2][0]) / 4, (corners[0][1] + 3 * corners[2][1]) / 4)
     view.leader(inside, [view.length_row(blank.thickness_mm, BLANK_TOL, suffix=" thick")], end="dot")

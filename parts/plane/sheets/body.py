@@ -27,13 +27,13 @@ from parts.plane.sheets.metal import (
     weighed,
 )
 from parts.plane.sheets.trough import (
-    PAST,
     body_notes,
     boss_heights,
     cheeks,
     cheeks_beyond,
     hole_table,
     name_holes,
+    past,
     plan_sizes,
     side,
 )
@@ -62,10 +62,11 @@ def body_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     d = cast("BenchDesign", run.design)
     size, metal = d.body, d.body_alloy
     mass = weighed(run, "body", run.models.body, metal.density_kg_m3)
-    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=HAND, texture="as cast unless signed")
+    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=HAND, texture="as cast unless signed",
+                     scales=("1:1",) if size.length < 400.0 else ("1:1", "1:2"))  # fmt: skip
     front = side(plan, size)
     at = size.holddown[0].x
-    front.section_marks((at, size.cheek_height + PAST), (at, -PAST), "B", 180.0)
+    front.section_marks((at, size.cheek_height + past(size)), (at, -past(size)), "B", 180.0)
     _plan_view(run, plan, front, size)
     long = section(plan, "A-A", sliced(run, "body", run.models.body, "front", (0.0, 0.0, 0.0)),
                    [side_outline(size)], of=front, place="below")  # fmt: skip
@@ -96,8 +97,9 @@ def _plan_view(run: Run, plan: SheetPlan, front: View, size: BodySize) -> None:
     top.dim_h((high.x0, high.half_width), (high.x1, high.half_width), high.x1 - high.x0, side="below")
     top.dim_h((high.x0, k.half), (k.x0, 0.0), k.x0 - high.x0, side="below")
     top.dim_h((k.x0, 0.0), (k.x1, 0.0), k.x1 - k.x0, side="below", suffix=" key")
-    top.dim_v((wall, -half), (wall, half), 2 * half, at=mouth_front(size, size.sole) - 16.0)
-    top.section_marks((size.toe_x - PAST, 0.0), (size.heel_x + PAST, 0.0), "A", 90.0)
+    # a dimension line would have to stand across the middle line, where a sheet at half size has no room for its text
+    top.leader((wall, half), [top.length_row(2 * half, suffix=" mouth across")], toward=120.0)
+    top.section_marks((size.toe_x - past(size), 0.0), (size.heel_x + past(size), 0.0), "A", 90.0)
     top.leader(((seat + high.x0) / 2, 0.8 * low.half_width),
                [top.frame("parallelism", angle_zone(high.x1 - seat), ["A"], note="low and high pad")], end="dot",
                toward=60.0)  # fmt: skip

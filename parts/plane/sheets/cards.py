@@ -16,7 +16,15 @@ if TYPE_CHECKING:
     from parts.plane.run import Run
 
 BATCH = 100  # planes that pour card, bars and nitrogen are reckoned for; `planewright pour` and `edge` take any number
-WORK = ("Angles", "Bevel, hollow and camber", "Making", "Bars to buy", "General tolerances", "Warmth and flatness", "Life")
+WORK = (
+    "Angles",
+    "Bevel, hollow and camber",
+    "Making",
+    "Bars to buy",
+    "General tolerances",
+    "Warmth and flatness",
+    "Life",
+)
 HEAT = ("Heat treatment", "Cold treatment", "If the first piece reads otherwise")
 COLUMNS = (44.0, 62.0, 72.0)  # mm: label, value, how
 
@@ -59,8 +67,8 @@ def blade_card_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     plan = card_sheet(run, entry, _steel(run))
     _tables(plan, (s for s in card.sections if s.name in WORK))
     _warnings(plan, card, heat=False)
-    plan.notes([f"Bars are reckoned for {BATCH} blades. Sources of every number: cards/blade.txt."], title="About this card",
-               numbered=False)  # fmt: skip
+    plan.notes([f"Bars are reckoned for {BATCH} blades. Sources of every number: cards/blade.txt."],
+               title="About this card",               numbered=False)  # fmt: skip
     return plan
 
 
@@ -70,8 +78,8 @@ def heat_card_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     plan = card_sheet(run, entry, _steel(run))
     _tables(plan, (s for s in card.sections if s.name in HEAT))
     _warnings(plan, card, heat=True)
-    plan.table(["load", "date", "as quenched HRC", "after last temper HRC", "initials"], [[""] * 5] * 6, title="Readings",
-               widths=(30.0, 30.0, 45.0, 45.0, 28.0))  # fmt: skip
+    plan.table(["load", "date", "as quenched HRC", "after last temper HRC", "initials"], [[""] * 5] * 6,
+               title="Readings",               widths=(30.0, 30.0, 45.0, 45.0, 28.0))  # fmt: skip
     return plan
 
 

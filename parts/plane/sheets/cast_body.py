@@ -14,7 +14,7 @@ from parts.body.ribs import bosses_of, ribs_of
 from parts.body.size import Trough
 from parts.body.walls import Envelope, envelope
 from parts.plane.sheets.metal import section, seen_along, sliced
-from parts.plane.sheets.trough import PAST
+from parts.plane.sheets.trough import past
 from shared.drawing.plan import SheetPlan
 from shared.drawing.view import View
 from shared.profile import Line, Point, Profile
@@ -74,9 +74,9 @@ def cast_views(run: Run, plan: SheetPlan, stage: Stage, finished: cq.Shape | Non
     long = section(plan, "A-A", a_cut, _rim(stage))
     above = plan.view("plan", seen_along(run, name, stage.solid, "top", smooth=True), of=long, place="above")
     (x0, _), (x1, _) = stage.side(w.x0, 0.0), stage.side(w.x1, 0.0)
-    above.section_marks((x0 - PAST, 0.0), (x1 + PAST, 0.0), "A", 90.0)
+    above.section_marks((x0 - past(s), 0.0), (x1 + past(s), 0.0), "A", 90.0)
     above.centre_line((x0 - 3.0, 0.0), (x1 + 3.0, 0.0))
-    long.section_marks((at, stage.side(0.0, top)[1] + PAST), (at, stage.side(0.0, raw)[1] - PAST), "B", 180.0)
+    long.section_marks((at, stage.side(0.0, top)[1] + past(s)), (at, stage.side(0.0, raw)[1] - past(s)), "B", 180.0)
     cross = section(plan, "B-B", b_cut, of=long, place="right")
     if finished is not None:
         long.draw(_outlines(sliced(run, "body", finished, "front", (0.0, 0.0, 0.0))), "PHANTOM")

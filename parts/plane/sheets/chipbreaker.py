@@ -11,7 +11,7 @@ from parts.chipbreaker.size import ChipbreakerSize
 from parts.chipbreaker.spring import EDGE_ERROR_MM
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
 from parts.plane.sheets.metal import size_text
-from parts.plane.sheets.shapes import on_bed_cut, thread_call
+from parts.plane.sheets.shapes import mass, on_bed_cut, thread_call
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line
 from shared.drawing.view import View
@@ -36,7 +36,7 @@ def chipbreaker_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         run,
         entry,
         material="Cold rolled steel, 0.2 % carbon or less",
-        mass_kg=run.models.mass("chipbreaker"),
+        mass_kg=mass(run, "chipbreaker", "chipbreaker"),
         tolerance=MEDIUM,
         texture="Ra 125 µin [3.2 µm]" if run.design.spec.units == "inch" else "Ra 3.2 µm [125 µin]",
         finish="Leading edge polished; lightly oiled",
@@ -170,6 +170,4 @@ def _notes(run: Run, size: ChipbreakerSize) -> list[str]:
     ]
 
 
-CHIPBREAKER_SHEETS = [
-    SheetEntry("chipbreaker", "Chipbreaker", "chipbreaker", ("machine", "blade"), chipbreaker_sheet)
-]
+CHIPBREAKER_SHEETS = [SheetEntry("chipbreaker", "Chipbreaker", "chipbreaker", ("machine", "blade"), chipbreaker_sheet)]

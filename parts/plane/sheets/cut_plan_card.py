@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.handle.cutplan.model import BoardPlan, Plan
+from parts.handle.wood import wood_cautions
 from parts.plane.handle_blanks import HANDLE_SETS, best_way, rack_plan
 from parts.plane.sheets.cards import card_sheet
 from parts.plane.sheets.common import SheetEntry
 from parts.plane.sheets.metal import size_text
 from parts.plane.sheets.wood_notes import wood_name
 from parts.plane.wood import handle_blanks
-from parts.handle.wood import wood_cautions
 from shared.drawing.plan import SheetPlan
 from shared.errors import PlanewrightError
 
@@ -45,7 +45,8 @@ def cut_plan_card(run: Run, entry: SheetEntry) -> SheetPlan:
     plans = plans_of(run)
     if isinstance(plans, str):
         each = sum(b.board_feet for b in handle_blanks(d))
-        sheet.notes([f"No cut plan: {plans}.", f"{HANDLE_SETS} sets of blanks hold {HANDLE_SETS * each:.2f} board feet, no "
+        sheet.notes([f"No cut plan: {plans}.",
+                     f"{HANDLE_SETS} sets of blanks hold {HANDLE_SETS * each:.2f} board feet, no "
                      "waste counted; `planewright blanks` says what to buy by grade."])  # fmt: skip
     else:
         best = best_way(plans)
@@ -57,7 +58,8 @@ def cut_plan_card(run: Run, entry: SheetEntry) -> SheetPlan:
         sheet.table(["board", "species, grade", "length", "width", "thickness", "pieces", "board feet"],
                     [_board(b, first) for b in plans[best].boards], title=f"Boards to take, {best}")  # fmt: skip
         more = [*(f"To buy: {x}." for x in plans[best].to_buy), *(f"Set aside: {x}." for x in plans[best].set_aside)]
-        sheet.notes([*more, "Cuts in their order, and every piece's place: cut-plan/plan.pdf, a page a board; board-*.dxf at "
+        sheet.notes([*more,
+                     "Cuts in their order, and every piece's place: cut-plan/plan.pdf, a page a board; board-*.dxf at "
                      "full size. Outlines of curved pieces are sawn from the strips at the bandsaw."])  # fmt: skip
     sheet.notes([c.text for c in wood_cautions(d.spec.handle.species) if c.topic != "turning"], title="Cautions",
                 numbered=False)  # fmt: skip

@@ -65,8 +65,8 @@ def _melt(sheet: SheetPlan, pour: AlloyPour) -> None:
              r.when_low if r.low > 0.0 else "–", r.when_high] for r in pour.melt_card]  # fmt: skip
     w = pour.window
     title = f"{pour.metal.name}: melt window (wt %)"
-    sheet.notes([f"Pour at {_both(w.aim_c)}, {w.low_c:.0f} to {w.high_c:.0f} °C: {w.why}."], title=f"{pour.metal.name}: pour",
-                numbered=False)  # fmt: skip
+    sheet.notes([f"Pour at {_both(w.aim_c)}, {w.low_c:.0f} to {w.high_c:.0f} °C: {w.why}."],
+                title=f"{pour.metal.name}: pour",                numbered=False)  # fmt: skip
     sheet.table(["element", "window", "when low", "when high"], rows, title=title, widths=(28.0, 28.0, 62.0, 60.0))
 
 
@@ -80,21 +80,27 @@ def relief_card(run: Run, entry: SheetEntry) -> SheetPlan:
         names = ", ".join(pour.parts)
         title = f"{pour.metal.name}: {names}"
         if pour.relief is None:
-            sheet.notes(["Not stress-relieved: the works' practice says so ([heat] stress_relieve)."], title=title, numbered=False)
+            sheet.notes(
+                ["Not stress-relieved: the works' practice says so ([heat] stress_relieve)."],
+                title=title,
+                numbered=False,
+            )
         else:
             sheet.table(["step", "temperature", "rate or time", "why"], cycle_rows(pour.relief), title=title,
                         widths=(26.0, 44.0, 46.0, 62.0))  # fmt: skip
         bake = run.design.shop.heat
-        sheet.notes([f"Powder coat {names}: {_both(bake.bake_temperature)} metal temperature, {bake.bake_time / 60:.0f} min; "
+        sheet.notes([f"Powder coat {names}: {_both(bake.bake_temperature)} metal temperature, "
+                     f"{bake.bake_time / 60:.0f} min; "
                      f"{pour.bake.advice}."], title=f"Bake, {pour.metal.name}", numbered=False)  # fmt: skip
     sheet.notes([
-        "Load cold, castings standing free on edge or on a flat plate, so that none sags; a thermocouple in the heaviest "
-        "casting's middle. The hold counts from when the slowest casting is at temperature.",
+        "Load cold, castings standing free on edge or on a flat plate, so that none sags; a thermocouple in the "
+        "heaviest casting's middle. The hold counts from when the slowest casting is at temperature.",
         "Rough-machine after relief, never before, unless the sheet says so; nothing is quenched or blown.",
         "Iron and bronze go in loads of their own: their temperatures differ.",
     ])  # fmt: skip
     sheet.notes([
-        "Furnace: interlocked doors, extraction, nothing wet or oily in the load; gloves, face shield, tongs; a casting at 290 "
+        "Furnace: interlocked doors, extraction, nothing wet or oily in the load; gloves, face shield, tongs; a "
+        "casting at 290 "
         "°C looks cold. The furnace's manual, local codes and licensed practice rule over this card.",
     ], title="Cautions", numbered=False)  # fmt: skip
     sheet.table(["load", "date", "castings", "at temperature", "hold ended", "chart no.", "initials"], [[""] * 7] * 6,

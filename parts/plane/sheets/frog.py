@@ -5,7 +5,8 @@ from __future__ import annotations
 from math import cos, radians, sin, tan
 from typing import TYPE_CHECKING, cast
 
-from parts.frog.outline import CORNER, SEAT_CLEANUP, SPOT_DIAMETER, casting_outline, pocket_outline
+from parts.frog.casting import EDGE
+from parts.frog.outline import CORNER, SEAT_CLEANUP, SPOT_DIAMETER, casting_outline, mixed_corner, pocket_outline
 from parts.frog.size import FrogSize
 from parts.plane.pattern_list import pattern_list
 from parts.plane.sheets.body_casting import PATTERN_COLUMNS, PATTERN_WIDTHS, pattern_notes, pattern_rows_text
@@ -178,7 +179,7 @@ def frog_casting(run: Run, entry: SheetEntry) -> SheetPlan:
         ["rear face round the depth post", size_text(f.stock, first), "spot-face"],
     ], title="Stock at the frog's sides; the draft adds the crown at the parting plane")  # fmt: skip
     plan.table(PATTERN_COLUMNS, pattern_rows_text(part, first), "Pattern maker's list: frog", PATTERN_WIDTHS)
-    crown = f.half_width * tan(radians(f.draft))
+    crown, edge = f.half_width * tan(radians(f.draft)), min(EDGE, mixed_corner(f) - 0.1)
     finished = weighed(run, "frog", m.frog, metal.density_kg_m3)
     plan.notes([
         f"Drawn along the width from the middle plane (parting): draft {f.draft:g}° both ways; its crown of "
@@ -188,7 +189,7 @@ def frog_casting(run: Run, entry: SheetEntry) -> SheetPlan:
         f"{size_text(f.floor + SEAT_CLEANUP, first)} over the high seat, {size_text(f.rear_wall, first)} to rear face "
         f"and aft end; corners R {size_text(f.root_radius, first)} at the web.",
         f"Outside corners R {size_text(CORNER, first)}, hollows R {size_text(f.root_radius, first)} at the sides; by "
-        "the draft's crown larger at the parting plane. Side edges R 1.",
+        f"the draft's crown larger at the parting plane. Edges at the sides R {size_text(edge, first)}.",
         "Cast solid: hold-down slots and their openings, way, yoke slot, recess, every hole.",
         "Phantom lines: the finished frog cut on the middle plane.",
         f"Casting {kg_text(mass)}, finished {kg_text(finished)}.",

@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
+import itertools
 from math import dist, radians, tan
 from typing import TYPE_CHECKING
 
+from parts.handle.blank_view import BlankView, tote_blank_view
 from parts.handle.form import CROTCH, Station, ToteForm, point_on_rod, solve
 from parts.handle.measure import narrowest_section, tote_extent
 from parts.handle.outline import tote_side
 from parts.handle.size import ToteSize
+from parts.plane.sheets.blanks import BLANKS_SHEET
 from parts.plane.sheets.common import SheetEntry, new_sheet
 from parts.plane.sheets.knob import KNOB_SHEET
 from parts.plane.sheets.metal import size_text, weighed
 from parts.plane.sheets.wood_notes import WOOD_TOLERANCE, wood_name, wood_notes
 from parts.plane.wood import grain, handle_blanks, shop_density
-from parts.plane.sheets.blanks import BLANKS_SHEET
-from parts.handle.blank_view import BlankView, tote_blank_view
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Ellipse, Line, Primitive
 from shared.drawing.view import View
-from shared.profile import Profile
 from shared.segments import Point
 
 if TYPE_CHECKING:
@@ -50,11 +50,13 @@ def tote_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     _side_sizes(side, size)
     _bore_calls(side, size)
     _grain(side, blank, found.short_grain_mpa)
+    below: View | None = None
     for letter, v in sections_of(size).items():
         _section_mark(side, form, v, letter)
-        _section(plan, size, v, letter)
+        below = _section(plan, size, v, letter, below)
     plan.table(["station", "front x", "front z", "back x", "back z", "width", "front end", "back end"],
-               form_rows(size, first), title="Sections: ovals with elliptical ends, square to the mid-plane")  # fmt: skip
+               form_rows(size, first),
+               title="Sections: ovals with elliptical ends, square to the mid-plane")  # fmt: skip
     plan.notes(_notes(run, size))
     return plan
 
@@ -111,7 +113,7 @@ def _bores_drawn(view: View, size: ToteSize) -> None:
 
 
 def _pocket(corners: list[Point]) -> list[Primitive]:
-    return [Line(p, q) for p, q in zip(corners[:-1], corners[1:], strict=True)]
+    return [Line(p, q) for p, q in itertools.pairwise(corners)]
 
 
 def _at_level(lean_deg: float, q: float, z: float) -> Point:
@@ -203,17 +205,19 @@ def oval(s: Station) -> list[Primitive]:
     return out
 
 
-def _section(plan: SheetPlan, size: ToteSize, v: float, letter: str) -> None:
+def _section(plan: SheetPlan, size: ToteSize, v: float, letter: str, below: View | None) -> View:
+    """Add a section, above the one below it on the grip."""
     s = size.form.station(v)
     depth, w = dist(s.front, s.back), s.half_width
-    view = plan.view(f"section {letter}", oval(s), label=f"SECTION {letter}-{letter}")
-    view.draw([_bore_in(size, s)])
+    where = "free" if below is None else "above"
+    view = plan.view(f"section {letter}", oval(s), of=below, place=where, label=f"SECTION {letter}-{letter}")
+    view.draw([bore_in(size, s)])
     view.centre_line((-3.0, 0.0), (depth + 3.0, 0.0))
-    view.dim_h((0.0, 0.0), (depth, 0.0), depth, SHAPE_TOL)
-    view.dim_v((s.front_end, -w), (s.front_end, w), 2 * w, SHAPE_TOL, side="right")
+    view.dim_h((0.0, 0.0), (depth, 0.0), depth, reference=True)
+    return view.dim_v((s.front_end, -w), (s.front_end, w), 2 * w, reference=True, side="right")
 
 
-def _bore_in(size: ToteSize, s: Station) -> Ellipse:
+def bore_in(size: ToteSize, s: Station) -> Ellipse:
     """Return the rod's bore as a section cuts it (u, y) [mm]."""
     depth = dist(s.front, s.back)
     along = ((s.back[0] - s.front[0]) / depth, (s.back[1] - s.front[1]) / depth)
@@ -248,13 +252,13 @@ def _notes(run: Run, size: ToteSize) -> list[str]:
         "Side outline: 1:1 template tote-side; x aft, z up from where the rod's axis meets the foot. Between the "
         f"sections carve fair; shape within {size_text(SHAPE_TOL, first)} of the ovals.",
         f"Clear height for the hand {size_text(size.grip, first)} along the rod, from "
-        f"{size_text(size.hand_bottom, first)} above the foot; horn reaches {size_text(size.horn_length, first)} aft of "
-        f"the waist below it; toe reaches {size_text(size.toe_reach, first)} ahead of the grip.",
-        f"No convex edge that the hand meets is sharper than R {size_text(float(n.value('palm_radius_mm')), first)}; the "
-        f"side outline's least is R {size_text(float(n.value('least_side_radius_mm')), first)}. Arris of the foot R "
+        f"{size_text(size.hand_bottom, first)} above the foot; horn reaches {size_text(size.horn_length, first)} aft "
+        f"of the waist below it; toe reaches {size_text(size.toe_reach, first)} ahead of the grip.",
+        f"No convex edge that the hand meets is sharper than R {size_text(float(n.value('palm_radius_mm')), first)}; "
+        f"the side outline's least is R {size_text(float(n.value('least_side_radius_mm')), first)}. Arris of the foot R "
         f"{size_text(size.arris_radius, first)}.",
-        f"Greatest width {size_text(size.head_width, first)} at the head, foot {size_text(size.foot_width, first)} wide. "
-        "Bores before carving, from the square blank: bore, then counterbores, all in the mid-plane.",
+        f"Greatest width {size_text(size.head_width, first)} at the head, foot {size_text(size.foot_width, first)} "
+        "wide. Bores before carving, from the square blank: bore, then counterbores, all in the mid-plane.",
         f"Least wood round the bore in the grip {size_text(float(n.value('wood_round_bore_mm')), first)}.",
         *wood_notes(d, n, "tote"),
     ]

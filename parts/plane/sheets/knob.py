@@ -52,7 +52,9 @@ def knob_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
 def _seats(size: KnobSize) -> list[Line]:
     """Return the edges seen behind the section: rims and shoulders of the bores."""
     seat, step = size.height - size.nut_counterbore_depth, size.boss_counterbore_depth
-    nut, bore, boss = (x / 2 for x in (size.nut_counterbore_diameter, size.bore_diameter, size.boss_counterbore_diameter))
+    nut, bore, boss = (
+        x / 2 for x in (size.nut_counterbore_diameter, size.bore_diameter, size.boss_counterbore_diameter)
+    )
     levels = [(nut, size.height - size.rim_radius), (nut, seat), (bore, step), (boss, 0.0), (boss, step)]
     return [Line((-r, z), (r, z)) for r, z in levels]
 
@@ -85,7 +87,8 @@ def _sizes(view: View, size: KnobSize) -> None:
     boss = size.boss_counterbore_diameter / 2
     view.leader((-boss, 0.5 * size.boss_counterbore_depth), [
         view.length_row(size.boss_counterbore_diameter, BORE_TOL, prefix="Ø "),
-        view.length_row(size.boss_counterbore_depth, (0.3, 0.0), suffix=" deep, over the boss")], toward=200.0)  # fmt: skip
+        view.length_row(size.boss_counterbore_depth, (0.3, 0.0), suffix=" deep, over the boss")],
+        toward=200.0)  # fmt: skip
     view.datum("A", (-0.8 * foot, 0.0), toward=-90.0)
 
 
@@ -110,12 +113,15 @@ def profile_rows(size: KnobSize, first: str) -> list[list[str]]:
 
 def _notes(run: Run, size: KnobSize) -> list[str]:
     d, n, first = run.design, run.numbers["handle"], run.design.spec.units
-    arcs = [s for s in knob_profile(size).segments if isinstance(s, Arc) and s.sweep > 0 and s.centre[1] > 0.3 * size.height]
+    arcs = [
+        s for s in knob_profile(size).segments if isinstance(s, Arc) and s.sweep > 0 and s.centre[1] > 0.3 * size.height
+    ]
     least = min(a.radius for a in arcs)
     return [
         "Turn to the 1:1 template knob-profile; diameters by height in the table. Bore first, then turn between "
         "centres on the bore.",
-        f"No edge that the hand meets is sharper than R {size_text(min(least, size.rim_radius), first)}; arris of the foot R "
+        f"No edge that the hand meets is sharper than R {size_text(min(least, size.rim_radius), first)}; arris of "
+        "the foot R "
         f"{size_text(size.arris_radius, first)}.",
         f"Wood round the bore at the waist {size_text(float(n.value('wood_at_knob_waist_mm')), first)}.",
         *wood_notes(d, n, "knob"),

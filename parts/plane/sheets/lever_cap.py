@@ -5,15 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import cadquery as cq
+from shapely import union_all
 
 from parts.lever_cap import outline
-from parts.lever_cap.cap import SINK, ear_face, spring_rivet_top
-from parts.lever_cap.size import SWING, LeverCapSize
+from parts.lever_cap.cap import ARRIS, SINK, ear_face, spring_rivet_top
+from parts.lever_cap.size import RIVET_PLAY, SWING, LeverCapSize
 from parts.plane.pattern_list import pattern_list
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
 from parts.plane.sheets.lever_cap_parts import lever_sheet, spring_sheet
 from parts.plane.sheets.metal import DRILLED, MILLED, size_text, sliced
-from parts.plane.sheets.shapes import bed_view, mass, on_bed_cut, on_bed_seen, mass_both, piece, texture_text
+from parts.plane.sheets.shapes import bed_view, mass, mass_both, on_bed_cut, on_bed_seen, piece, texture_text
+from parts.plane.sheets.silhouettes import area_of, lines_of, silhouette, surface_of
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line
 from shared.drawing.view import View
@@ -39,8 +41,9 @@ def _solid(run: Run, name: str) -> cq.Solid:
 def assembly_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     """Return the lever cap put together, shut, with its list of parts."""
     size, d = _size(run), run.design
-    plan = new_sheet(run, entry, material="see the list", mass_kg=run.models.mass("lever_cap"), kind="Assembly drawing",
-                     tolerance=MEDIUM, scales=("1:1",))  # fmt: skip
+    whole_mass = sum(mass(run, "lever_cap", f"lever cap {n}") for n in NAMES)
+    plan = new_sheet(run, entry, material="see the list", mass_kg=whole_mass, kind="Assembly drawing",
+                     tolerance=MEDIUM, scales=("2:1", "1:1"))  # fmt: skip
     whole = cq.Compound.makeCompound([_solid(run, n) for n in NAMES])
     top = plan.view("top", on_bed_seen(run, "lever cap whole", whole, "face"))
     tip = size.pivot_at + size.lever_length
@@ -48,11 +51,8 @@ def assembly_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     top.centre_line((front - 5.0, 0.0), (tip + 5.0, 0.0))
     top.section_marks((front - 12.0, 0.0), (tip + 12.0, 0.0), "A", 90.0)
     top.dim_v((size.nose_at, -size.width / 2), (size.nose_at, size.width / 2), size.width, reference=True)
-    cut = on_bed_cut(run, "lever cap whole", whole)
-    view = plan.view("A-A", cut.projection, of=top, place="below", label="SECTION A-A, SHUT")
-    for n in HATCH:
-        for f in sliced(run, f"lever cap {n}", _solid(run, n), bed_view(run, "side"), (0.0, 0.0, 0.0)):
-            view.hatch(f.outer, f.holes, HATCH[n])
+    view = plan.view("A-A", of=top, place="below", label="SECTION A-A, SHUT")
+    _cut_whole(view, run)
     press = (size.press_at, size.press_q)
     view.draw([Line((front - 4.0, size.press_q), (tip, size.press_q))], "PHANTOM")  # the chipbreaker's plate
     view.dim_h((front, size.nose_q), (tip, 0.0), tip - front, reference=True)
@@ -67,19 +67,34 @@ def assembly_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     ):
         view.balloon(number, at)
     _list(plan, run)
-    units, n = d.spec.units, run.numbers["lever_cap"]
+    units, cap = d.spec.units, run.numbers["lever_cap"]
+    cam, nose, hand = (float(cap.value(k)) for k in ("cam_force_n", "nose_force_n", "lever_hand_force_n"))
     plan.notes([
         "Order: leaf (5) and spring rivet (4) into the cap; head of the rivet free by "
-        f"{size_text(0.15, units)} so that the leaf can flatten; peen into the countersink, dress flush. Lever (2) "
+        f"{size_text(RIVET_PLAY, units)} so that the leaf can flatten; peen into the countersink, dress flush. Lever (2) "
         "between the ears with an oiled pivot (3); peen both ends, dress flush; the lever must swing freely.",
-        f"The lever opens by {SWING:g}°. Shut, it stands {float(n.value('past_center_deg')):g}° past the cam's highest "
-        "lift against its stop, and the leaf lies flat.",
-        f"Set the lever-cap screw so that the lever just presses the leaf flat: then cam {float(n.value('cam_force_n')):.0f}"
-        f" N, nose {float(n.value('nose_force_n')):.0f} N, {float(n.value('lever_hand_force_n')):.0f} N at the lever's "
-        "tip. Never force it.",
+        f"The lever opens by {SWING:g}°. Shut, it stands {float(cap.value('past_center_deg')):g}° past the cam's "
+        "highest lift against its stop, and the leaf lies flat.",
+        "Set the lever-cap screw so that the lever just presses the leaf flat: then cam "
+        f"{cam:.0f} N, nose {nose:.0f} N, {hand:.0f} N at the lever's tip. Never force it.",
         "Caution: fingers out from under the lever when it shuts; eye protection when peening.",
     ])  # fmt: skip
     return plan
+
+
+def _cut_whole(view: View, run: Run) -> None:
+    """Draw the cap cut along its middle: castings and leaf hatched, rivets whole, the far ear behind."""
+    way, cut = bed_view(run, "side"), []
+    for n, angle in HATCH.items():
+        for f in sliced(run, f"lever cap {n}", _solid(run, n), way, (0.0, 0.0, 0.0)):
+            view.draw([f.outer, *f.holes])
+            view.hatch(f.outer, f.holes, angle)
+            cut.append(area_of(f.outer, f.holes))
+    rivets = [silhouette(surface_of(run, piece(run, "lever_cap", f"lever cap {n}")), way) for n in NAMES[2:4]]
+    for r in rivets:
+        view.draw(lines_of(r.boundary))
+    ear = silhouette(surface_of(run, piece(run, "lever_cap", "lever cap cap")), way)
+    view.draw(lines_of(ear.boundary.difference(union_all([*cut, *rivets]).buffer(0.03))))
 
 
 def _list(plan: SheetPlan, run: Run) -> None:
@@ -112,7 +127,7 @@ def cap_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     plan.notes([
         "Datum A is the milled nose land, B the milled lever slot. Lengths along the cap count from the land's front "
         "corner. Machine nose land and front first, then head seat, keyhole, window and slot from them in one setting.",
-        f"Break machined arrises {size_text(0.4, units)}; where the thumb comes, round them smooth.",
+        f"Break machined arrises {size_text(ARRIS, units)}; where the thumb comes, round them smooth.",
         "Rivet holes are countersunk 90°: the peened rivet must fill them.",
         "Not dimensioned: as cast, by the pattern (see the pattern's list).",
         "Bronze dust and filings: no dry grinding without extraction.",
@@ -129,8 +144,9 @@ def _cap_plan(view: View, size: LeverCapSize) -> None:
     hole = size.screw_at - size.slide
     for s, tol in ((hole, PLACE), (size.screw_at, PLACE), (size.spring_rivet_at, PLACE), (size.pivot_at, 0.05)):
         view.dim_h(corner, (s, 0.0), s - start, tol, side="above")
-    for s in (size.window[0], size.window[1], size.tail):
+    for s in size.window:
         view.dim_h(corner, (s, -size.slot_half), s - start, side="below")
+    view.dim_h(corner, (size.tail, -size.slot_half), size.tail - start, reference=True, suffix=" as cast")
     view.draw([Line((size.pivot_at, -size.tail_width / 2 - 2.0), (size.pivot_at, size.tail_width / 2 + 2.0))], "CENTRE")
     half = size.width / 2
     view.dim_v((size.nose_at, -half), (size.nose_at, half), size.width, reference=True, side="left", suffix=" as cast")

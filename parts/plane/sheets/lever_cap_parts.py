@@ -69,8 +69,8 @@ def lever_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
                [(r.feature, size_text(r.finished_mm, units), size_text(r.casting_mm, units)) for r in found.rows],
                title="Casting sizes, at the parting")  # fmt: skip
     plan.notes([
-        "Drawn shut. Bore the pivot first; turn or mill hub and cam from it. The cam's centre from the pivot's sets the "
-        "throw: no other size matters as much.",
+        "Drawn shut. Bore the pivot first; turn or mill hub and cam from it. The cam's centre from the pivot's sets "
+        "the throw: no other size matters as much.",
         f"Eccentricity {size_text(size.eccentricity, units)}; throw {size_text(size.throw, units)}.",
         "The cam rubs on the leaf: polish it along its sliding. Break its side arrises 0.3 mm [0.012 in].",
         "Round the paddle where the thumb lifts it; no fin may be left from the parting.",

@@ -31,13 +31,13 @@ from parts.plane.sheets.metal import (
     weighed,
 )
 from parts.plane.sheets.trough import (
-    PAST,
     body_notes,
     boss_heights,
     cheeks,
     cheeks_beyond,
     hole_table,
     name_holes,
+    past,
     plan_sizes,
     side,
 )
@@ -73,9 +73,10 @@ def low_body_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     d = cast("LowAngleDesign", run.design)
     size, metal, body, first = d.body, d.body_alloy, run.models.body, d.spec.units
     mass = weighed(run, "body", body, metal.density_kg_m3)
-    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=HAND, texture="as cast unless signed")
+    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=HAND, texture="as cast unless signed",
+                     scales=("1:1", "1:2"))  # fmt: skip
     front, at = side(plan, size), bridge_at(size)
-    front.section_marks((at, size.cheek_height + PAST), (at, -PAST), "B", 180.0)
+    front.section_marks((at, size.cheek_height + past(size)), (at, -past(size)), "B", 180.0)
     _grip(front, size)
     _plan_view(run, plan, front, size)
     long = section(plan, "A-A", sliced(run, "body", body, "front", (0.0, 0.0, 0.0)), [side_outline(size)], of=front,
@@ -139,7 +140,7 @@ def _plan_view(run: Run, plan: SheetPlan, front: View, size: LowBodySize) -> Non
               suffix=" to C")  # fmt: skip
     for x in (size.ramp_to, size.bridge.x0, size.bridge.x1):
         top.dim_h((size.bed_from, half), (x, half), x - size.bed_from, side="above")
-    top.section_marks((size.toe_x - PAST, 0.0), (size.heel_x + PAST, 0.0), "A", 90.0)
+    top.section_marks((size.toe_x - past(size), 0.0), (size.heel_x + past(size), 0.0), "A", 90.0)
     land = (size.bed_from + size.ramp_to) / 2
     zone = angle_zone((size.bridge.x1 - size.bed_from) / cos(radians(size.bed_angle)), 1)
     top.leader((land, -0.7 * half), [top.frame("flatness", FLAT_BED, note="both lands, in one plane"),
@@ -207,7 +208,7 @@ def _toe_way(run: Run, plan: SheetPlan, front: View, size: LowBodySize) -> None:
     sole.radius((x1 - way.boss_radius, 0.0), (x1 - way.boss_radius * (1 - 0.5**0.5), way.boss_radius * 0.5**0.5),
                 way.boss_radius, prefix="2× ")  # fmt: skip
     at = way.boss_x
-    front.section_marks((at, size.cheek_height + PAST), (at, -PAST), "C", 180.0)
+    front.section_marks((at, size.cheek_height + past(size)), (at, -past(size)), "C", 180.0)
     cut = sliced(run, "body", run.models.body, "heel", (at, 0.0, 0.0))
     cross = section(plan, "C-C", cut)
     r, slot = way.boss_radius, way.stud_slot / 2

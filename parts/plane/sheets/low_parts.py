@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from math import acos, degrees
 from typing import TYPE_CHECKING
 
+from parts.hardware.size import Screw
 from parts.low_angle import outline
+from parts.low_angle.cap import ARRIS
 from parts.low_angle.size import AdjusterSize, LowCapSize
 from parts.low_angle.solid import FLUTES, wheel_section
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
@@ -24,11 +27,11 @@ from parts.plane.sheets.shapes import (
 )
 from parts.plane.sheets.small_parts import BRASS, STEEL, screws_sheet_of
 from parts.plane.sheets.turned_views import post_view, screw_view
-from parts.hardware.size import Screw
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line
 from shared.drawing.view import View
-from shared.profile import Profile
+from shared.profile import Arc, Profile
+from shared.segments import polar
 
 if TYPE_CHECKING:
     from parts.plane.run import Run
@@ -58,7 +61,7 @@ def cap_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     plan.notes([
         "Datum A is the milled nose land. Lengths along the cap count from the land's front corner. Machine nose land "
         "and front first, then head seat, keyhole and the clamp's thread from them in one setting.",
-        f"Break machined arrises {size_text(0.4, d.spec.units)}; the cap lies in the palm: no edge may be felt.",
+        f"Break machined arrises {size_text(ARRIS, d.spec.units)}; the cap lies in the palm: no edge may be felt.",
         "Not dimensioned: as cast, by the pattern (see the pattern's list).",
     ])  # fmt: skip
     return plan
@@ -96,12 +99,16 @@ def _cap_section(view: View, size: LowCapSize) -> None:
     view.dim_v(land, (size.tail - 2.0, size.underside_q), size.underside_q - q, reference=True, side="right",
                suffix=" as cast")  # fmt: skip
     view.dim_h((size.land[0], q), (size.land[1], q), size.land[1] - size.land[0])
-    view.angle((size.land[0], q), (outline.front_at(size, q + 2.0), q + 2.0), (size.land[0] + 3.0, q), outline.FRONT, 1.0)
+    view.angle(
+        (size.land[0], q), (outline.front_at(size, q + 2.0), q + 2.0), (size.land[0] + 3.0, q), outline.FRONT, 1.0
+    )
     view.surface((size.land[0] + 2.6, q), MILLED / 2, note="land", toward=-40.0)
     view.surface((outline.front_at(size, q + 3.0), q + 3.0), MILLED, note="front", toward=170.0)
     at = size.stud.at - size.slide - 2.0
     view.surface((at, size.head_q), MILLED, note="seat", toward=110.0)
-    view.tolerance_frame((size.stud.at + size.stud.head_diameter / 2, size.head_q), "parallelism", 0.05, ["A"], toward=80.0)
+    view.tolerance_frame(
+        (size.stud.at + size.stud.head_diameter / 2, size.head_q), "parallelism", 0.05, ["A"], toward=80.0
+    )
 
 
 def clamp_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
@@ -121,16 +128,17 @@ def clamp_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     view.dim_h((0.0, -r + 0.6), (t, -r + 0.8), t, side="below")
     view.dim_v((0.0, -r), (0.0, r), 2 * r, side="left", prefix="Ø")
     view.dim_v((t, -bore), (t, bore), 2 * bore, (0.05, 0.0), side="right", prefix="Ø")
-    sink = max(p[0] for seg in outline.foot_section(size).segments for p in (seg.start, seg.end) if p[1] < 1e-6 and p[0] < r - 1)
-    view.leader((0.0, -sink), [view.length_row(2 * sink, prefix="countersunk to Ø"), view.length_row(0.3, suffix=" land")],
-                toward=-120.0)  # fmt: skip
+    ends = [p for s in outline.foot_section(size).segments for p in (s.start, s.end)]
+    sink = min(radius for radius, high in ends if high < 1e-6)
+    said = [view.length_row(2 * sink, prefix="countersunk to Ø"), view.length_row(0.3, suffix=" land")]
+    view.leader((0.0, -sink), said, toward=-120.0)
     view.surface((0.0, 0.7 * r), MILLED / 4, note="on the blade", toward=160.0)
     rows = [(n, "1", m, mass_both(mass(run, "lever_cap", n), units)) for n, m in (
         ("lever-cap stud", STEEL), ("clamp screw", BRASS), ("clamp foot", STEEL))]  # fmt: skip
     plan.table(("Part", "Quantity", "Material", "Mass"), rows, title="List")
     plan.notes([
-        "Clamp screw: put it through the cap's thread first, then rivet its tip into the foot's countersink, dressed just "
-        "under the foot's face; the foot must turn freely.",
+        "Clamp screw: put it through the cap's thread first, then rivet its tip into the foot's countersink, dressed "
+        "just under the foot's face; the foot must turn freely.",
         f"Stud: screwed {size_text(s.engaged, units)} into the body with thread locker; "
         f"{size_text(s.length - s.engaged, units)} from its head to the bed.",
         "The knob is turned by two fingers and lies in the palm: no edge may be felt.",
@@ -146,7 +154,9 @@ def _new(run: Run, entry: SheetEntry) -> SheetPlan:
 def _clamp(plan: SheetPlan, run: Run, size: LowCapSize) -> None:
     c = size.clamp
     half = outline.knob_section(size)
-    view = plan.view("clamp screw", turned(half), label="CLAMP SCREW, 1 OFF")
+    tap = c.thread.tap_drill / 2
+    own = [x for x in turned(half) if not (isinstance(x, Line) and abs(x.start[1]) == abs(x.end[1]) == tap)]
+    view = plan.view("clamp screw", own, label="CLAMP SCREW, 1 OFF")
     end = plan.view("knob", [_fluted(size)], of=view, place="right")
     shoulder = size.blade_top + c.foot_thickness - size.underside_q
     low = size.end_plate + c.knob_gap
@@ -171,11 +181,6 @@ def _clamp(plan: SheetPlan, run: Run, size: LowCapSize) -> None:
 
 def _fluted(size: LowCapSize) -> Profile:
     """Return the knob's outline seen from above, about its own axis [mm]."""
-    from math import acos, degrees
-
-    from shared.profile import Arc
-    from shared.segments import polar
-
     r = size.clamp.knob_diameter / 2
     flutes = outline.knob_flutes(size)
     _, out, radius = flutes[0]
@@ -227,7 +232,8 @@ def adjuster_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     plan.notes([
         f"One turn of the wheel moves the depth of cut by {size_text(turn, units, (4, 3))}; "
         f"travel {size_text(size.travel, units)} each way.",
-        "The flange stands in a cross slot of the blade: its two faces are square to the thread, polished, without burr.",
+        "The flange stands in a cross slot of the blade: its two faces are square to the thread and "
+        "polished, without burr.",
         "The wheel runs freely on the post by hand, without shake: run it in with oil.",
         "Post: driven in by two nuts jammed on it, with thread locker.",
     ])  # fmt: skip

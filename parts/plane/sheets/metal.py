@@ -27,6 +27,7 @@ GROUND, MILLED, DRILLED = 0.8, 3.2, 6.3
 AS_CAST = 12.5  # Ra [um] of a sand casting; common practice, no source
 SEAT_HEIGHT_TOL = 0.05  # mm: milled seats above the sole; half of what the mouth's stack allows the bed's place
 FLAT_BED = 0.03  # mm: lands that carry the blade, in one plane; common practice, no source
+SMALL = 220.0  # mm: a shorter body is drawn at full size
 HAND = "ISO 2768-mK unless stated"
 
 
@@ -77,8 +78,11 @@ def size_text(mm: float, first: str, places: tuple[int, int] = (3, 2)) -> str:
         first: "inch" or "mm".
         places: decimals of inch and of mm.
     """
-    inch, metric = f"{mm / MM_PER_IN + 0.0:.{places[0]}f}", f"{mm + 0.0:.{places[1]}f}"
-    return f"{inch} [{metric}]" if first == "inch" else f"{metric} [{inch}]"
+    # adding 0 takes the sign off a rounded nothing
+    inch, metric = round(mm / MM_PER_IN, places[0]) + 0.0, round(mm, places[1]) + 0.0
+    texts = f"{inch:.{places[0]}f}", f"{metric:.{places[1]}f}"
+    one, other = texts if first == "inch" else texts[::-1]
+    return f"{one} [{other}]"
 
 
 def thread_named(name: str) -> Thread:
@@ -98,7 +102,7 @@ def full_thread(hole: TappedHole) -> float:
 
 def near_full_size(length: float) -> tuple[str, ...] | None:
     """Return the scales to draw a part of a length [mm] in: full size for a small one, else what the engine takes."""
-    return ("1:1",) if length < 220.0 else None
+    return ("1:1",) if length < SMALL else None
 
 
 def angle_zone(length: float, parts: int = 2) -> float:

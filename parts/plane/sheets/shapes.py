@@ -11,9 +11,9 @@ import cadquery as cq
 from shared.cad.project import SectionView, View, project, section_view
 from shared.cad.slope import Slope
 from shared.drawing.primitives import Line, Primitive, Projection
-from shared.fits import tolerance_class
 from shared.drawing.title import mass_text
-from shared.profile import Profile
+from shared.fits import tolerance_class
+from shared.profile import Profile, Segment
 from shared.threads import Thread
 
 if TYPE_CHECKING:
@@ -107,8 +107,8 @@ def turned(half: Profile) -> list[Primitive]:
     return [*rim, *down, *across]
 
 
-def _bore(half: Profile, segment: object) -> bool:
-    a, b = segment.start, segment.end  # type: ignore[attr-defined]
+def _bore(half: Profile, segment: Segment) -> bool:
+    a, b = segment.start, segment.end
     middle = (abs(a[1] + b[1]) / 2, (a[0] + b[0]) / 2)
     return _inside(half, middle)
 
@@ -117,18 +117,19 @@ def turned_section(half: Profile) -> tuple[list[Primitive | Profile], list[Profi
     """Return a bored part cut along its axis, and the two faces to hatch; half section (radius, length) [mm]."""
     upper = swapped(half)
     lower = upper.mirrored(1)
+    rim = [s for face in (upper, lower) for s in face.segments if max(abs(s.start[1]), abs(s.end[1])) > 1e-6]
     behind = [Line((at, -r), (at, r)) for r, at in _corners(half) if r > 1e-6 and _inside(half, (r, at))]
-    return [upper, lower, *behind], [upper, lower]
+    return [*rim, *behind], [upper, lower]
 
 
 # ---- threads --------------------------------------------------------------------------------------------------------
 
 
-def thread_call(thread: Thread, inside: bool, *, left: bool = False) -> str:
+def thread_call(thread: Thread, inside: bool) -> str:
     """Return a thread as it is called out, with its class: 2A/2B unified, 6g/6H metric."""
     metric = thread.name.startswith("M")
     grade = ("-6H" if inside else "-6g") if metric else ("-2B" if inside else "-2A")
-    return f"{thread.name}{grade}{'-LH' if left else ''}"
+    return f"{thread.name}{grade}"
 
 
 def root_lines(thread: Thread, start: float, end: float, axis: float = 0.0) -> list[Primitive]:

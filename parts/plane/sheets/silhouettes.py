@@ -6,34 +6,46 @@ the triangles of the models, within 0.08 mm.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
-import cadquery as cq
 import numpy as np
 import shapely
 from shapely.geometry import LineString, MultiLineString, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from shared.cad.facets import facets
-from shared.cad.project import VIEWS
+from shared.cad.project import VIEWS, View
 from shared.drawing.primitives import Line
 from shared.profile import Profile
+from shared.surface import Surface
+
+if TYPE_CHECKING:
+    from parts.plane.models import Piece
+    from parts.plane.run import Run
 
 WELD = 0.01  # mm: gaps between projected triangles that are closed
 SMOOTH = 0.02  # mm: corners of a silhouette that are left out
 LEAST = 0.3  # mm: shorter pieces of a line are not drawn
 
 
-def silhouette(solid: cq.Shape, view: str) -> BaseGeometry:
-    """Return the area a solid covers in a view (a name of `shared.cad.project.VIEWS`)."""
-    v = VIEWS[view]
-    s = facets(solid)
-    flat = s.vertices @ np.array([v.right, v.up]).T
-    corners = flat[s.triangles]
-    twice = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
-    toward = corners[twice > 1e-9]  # the far side covers nothing more
-    rings = np.concatenate([toward, toward[:, :1]], axis=1)
-    whole = shapely.union_all(shapely.polygons(rings), grid_size=1e-4)
+def surface_of(run: Run, p: Piece) -> Surface:
+    """Return a part's triangles, made once a build."""
+    key = f"facets {p.name}"
+    if key not in run.drawn:
+        run.drawn[key] = facets(p.solid)
+    made: Surface = run.drawn[key]
+    return made
+
+
+def silhouette(surface: Surface, view: View | str) -> BaseGeometry:
+    """Return the area that a surface covers in a view, or in one named in `shared.cad.project.VIEWS`."""
+    v = VIEWS[view] if isinstance(view, str) else view
+    corners = (surface.vertices @ np.array([v.right, v.up]).T)[surface.triangles]
+    a, b = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
+    toward = corners[a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0] > 1e-9]  # the far side covers nothing more
+    whole = shapely.union_all(shapely.polygons(np.concatenate([toward, toward[:, :1]], axis=1)))
     return whole.buffer(WELD, join_style="mitre").buffer(-WELD, join_style="mitre").simplify(SMOOTH)
 
 
@@ -50,7 +62,7 @@ def lines_of(shape: BaseGeometry) -> list[Line]:
             found += lines_of(g.boundary)
         elif isinstance(g, LineString) and g.length > LEAST:
             pts = [(float(x), float(y)) for x, y in g.coords]
-            found += [Line(a, b) for a, b in zip(pts[:-1], pts[1:], strict=True) if a != b]
+            found += [Line(a, b) for a, b in itertools.pairwise(pts) if a != b]
         elif isinstance(g, MultiLineString):
             found += lines_of(g)
     return found

@@ -38,7 +38,8 @@ PRESSED, LOOSE = "m6", "f7"  # shafts to H7 and H8 holes, as the fits of the bed
 
 def screw_rows(run: Run, parts: list[tuple[Screw, int]], rods: list[Rod]) -> list[tuple[str, ...]]:
     """Return the list of screws, washers, rods and nuts: name, quantity, what to buy or make, material, mass."""
-    units, rows = run.design.spec.units, []
+    units = run.design.spec.units
+    rows: list[tuple[str, ...]] = []
 
     def weight(name: str) -> str:
         return mass_both(mass(run, "hardware", name), units)
@@ -49,7 +50,8 @@ def screw_rows(run: Run, parts: list[tuple[Screw, int]], rods: list[Rod]) -> lis
         rows.append((part.name, str(count), buy, STEEL, weight(named)))
         if part.washer_diameter:
             hole = size_text(part.thread.major + 2 * WASHER_HOLE, units)
-            ring = f"buy: Ø{size_text(part.washer_diameter, units)} × {size_text(part.washer_thickness, units)}, hole Ø{hole}"
+            across, thick = size_text(part.washer_diameter, units), size_text(part.washer_thickness, units)
+            ring = f"buy: Ø{across} × {thick}, hole Ø{hole}"
             rows.append((f"{part.name} washer", str(count), ring, "steel", weight(f"{part.name} washer right")))
     for rod in rods:
         bar = f"from rod Ø{size_text(rod.thread.major, units)}, {rod.thread.name} at both ends"
@@ -175,15 +177,19 @@ def _yoke(plan: SheetPlan, run: Run, d: DepthAdjuster) -> None:
     side.diameter((s, pivot), (s + hole, pivot), 2 * hole, (0.03, 0.0), suffix=" THRU")
     a = radians(160.0)
     eye = d.eye_diameter / 2
-    side.leader((s + eye * cos(a), pivot + eye * sin(a)), [side.length_row(d.eye_diameter, prefix="eye Ø")], toward=160.0)
+    side.leader(
+        (s + eye * cos(a), pivot + eye * sin(a)), [side.length_row(d.eye_diameter, prefix="eye Ø")], toward=160.0
+    )
     end = d.yoke_thickness / 2
-    side.leader((s - end * 0.6, low - end * 0.8), [side.length_row(d.yoke_thickness, (0.0, -0.05), prefix="2 fork ends Ø")],
-                toward=-120.0)  # fmt: skip
+    ends = side.length_row(d.yoke_thickness, (0.0, -0.05), prefix="2 fork ends Ø")
+    side.leader((s - end * 0.6, low - end * 0.8), [ends], toward=-120.0)
     r = d.tip_diameter / 2
-    side.leader((s - r * 0.94, tip + r * 0.34), [side.length_row(d.tip_diameter, (0.0, -0.05), prefix="tip Ø")], toward=150.0)
+    side.leader(
+        (s - r * 0.94, tip + r * 0.34), [side.length_row(d.tip_diameter, (0.0, -0.05), prefix="tip Ø")], toward=150.0
+    )
     arm = d.arm_thickness / 2
-    side.leader((s + arm, low + 0.45 * d.lower_arm), [side.length_row(d.arm_thickness, prefix="arms ", suffix=" thick")],
-                toward=-20.0)  # fmt: skip
+    arms = side.length_row(d.arm_thickness, prefix="arms ", suffix=" thick")
+    side.leader((s + arm, low + 0.45 * d.lower_arm), [arms], toward=-20.0)
     w = d.yoke_half_width
     top = d.tip_q
     t = d.tip_half_width
@@ -246,11 +252,13 @@ def _lever(plan: SheetPlan, run: Run, v: LateralLever, steel: float) -> None:
     top.leader((v.start + 0.13 * v.width, half * 0.68), [top.length_row(half, prefix="R, full, ")], toward=150.0)
     before, inner, outer = FLARE
     top.leader((v.tab_at - before, -half), ["widens over", top.length_row(before, suffix=" before the tab"),
-               top.length_row(inner, prefix="R", suffix=" inside"), top.length_row(outer, prefix="R", suffix=" outside")],
-               toward=-60.0)  # fmt: skip
+               top.length_row(inner, prefix="R", suffix=" inside"),
+               top.length_row(outer, prefix="R", suffix=" outside")], toward=-60.0)  # fmt: skip
     high = -(steel + v.recess_depth - v.thickness)
     side.dim_v((v.roller_at, high), (v.roller_at, high - v.thickness), v.thickness, (0.0, -0.1), side="left")
-    side.dim_v((v.roller_at, high), (far, -(steel + v.tab_drop)), v.tab_drop - v.recess_depth + v.thickness, 0.5, side="right")
+    side.dim_v(
+        (v.roller_at, high), (far, -(steel + v.tab_drop)), v.tab_drop - v.recess_depth + v.thickness, 0.5, side="right"
+    )
     side.leader((far, -(steel + 0.6 * v.tab_drop)), [side.length_row(TAB_BEND, prefix="bent 90°, inside R"),
                 side.length_row(TAB_CORNER, prefix="tab's corners R")], toward=0.0)  # fmt: skip
 

@@ -94,4 +94,8 @@ def _plan_view(view: View, size: LowBodySize, way: ToeWay, boss: float) -> None:
     view.tolerance_frame((aft, 0.6 * half), "perpendicularity", FLAT, ["A"], note="aft edge straight", toward=30.0)
 
 
-TOE_PIECE_SHEETS = [SheetEntry("toe-piece", "Toe piece", "toe_piece", ("machine", "assembly"), toe_piece_sheet)]
+def toe_piece_sheets(run: Run) -> list[SheetEntry]:
+    """Return the toe piece's sheet; none for a plane with a fixed mouth."""
+    if cast("LowAngleDesign", run.design).body.toe_way is None:
+        return []
+    return [SheetEntry("toe-piece", "Toe piece", "toe-piece", ("machine", "assembly"), toe_piece_sheet)]

@@ -11,7 +11,7 @@ from parts.body.room import HAND_BREAK, MOUTH_CORNER, RING_DEPTH
 from parts.body.size import TappedHole, Trough
 from parts.body.views import side_outline
 from parts.plane.sheets.common import FLAT
-from parts.plane.sheets.metal import DRILLED, GROUND, MILLED, full_thread, size_text, thread_call
+from parts.plane.sheets.metal import DRILLED, GROUND, MILLED, SMALL, full_thread, size_text, thread_call
 from shared.drawing.plan import SheetPlan
 from shared.drawing.view import View
 from shared.segments import Line, Point, Segment
@@ -19,7 +19,11 @@ from shared.segments import Line, Point, Segment
 if TYPE_CHECKING:
     from parts.plane.run import Run
 
-PAST = 8.0  # mm that a cutting plane's ends stand outside of the body
+
+
+def past(size: Trough) -> float:
+    """Return how far a cutting plane's ends stand outside of a body [mm]: more for one that is drawn at half size."""
+    return 8.0 if size.length < SMALL else 16.0
 
 
 def side(plan: SheetPlan, size: Trough) -> View:

@@ -9,9 +9,10 @@ from shared.numbers import Numbers
 WOOD_TOLERANCE = "wood: ± 0.5 mm unless stated, bores as stated"
 # common practice, no source
 FINISH = (
-    "Finish: sand with the grain to 180, wet once to raise it and sand again; then two thin coats of drying oil, wiped dry "
-    "after 15 min, a day between coats; bores and end grain of the foot too. Oily rags catch fire by themselves: dry them "
-    "spread flat outdoors or under water in a closed can."
+    "Finish: sand with the grain to 180, wet once to raise it and sand again; then two thin coats of drying oil, "
+    "wiped dry "
+    "after 15 min, a day between coats; bores and end grain of the foot too. Oily rags catch fire by themselves: dry "
+    "them spread flat outdoors or under water in a closed can."
 )
 
 
@@ -31,8 +32,8 @@ def wood_notes(d: Design, n: Numbers, what: str) -> list[str]:
     wood = f"{wood_name(d)}, clear, straight-grained, kiln-dried"
     shop, customer = float(n.value("shop_emc_percent")), float(n.value("customer_emc_percent"))
     lines = [
-        f"Stock: {wood}; bring it to {shop:.1f} % ± 2 % moisture in the shop before it is sawn. At the customer's it may "
-        f"dry to {customer:.1f} %: the bores' clearance is for that, do not tighten them.",
+        f"Stock: {wood}; bring it to {shop:.1f} % ± 2 % moisture in the shop before it is sawn. At the customer's it "
+        f"may dry to {customer:.1f} %: the bores' clearance is for that, do not tighten them.",
     ]
     if what != "blanks":
         lines.append(FINISH)

@@ -1,0 +1,9 @@
+"""Tests that share something expensive run in one process, so that it is made once."""
+
+import pytest
+
+
+def pytest_collection_modifyitems(items):
+    for item in items:
+        shared = "built" if "built" in getattr(item, "fixturenames", ()) else str(item.path)
+        item.add_marker(pytest.mark.xdist_group(shared))

@@ -1,0 +1,170 @@
+"""Sheets of the cast parts: clean on paper, clean as DXF, and their main dimensions are the models' own extents."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import lru_cache
+from math import inf
+from pathlib import Path
+
+import cadquery as cq
+import pytest
+
+from parts.plane.design import design
+from parts.plane.models import models_of
+from parts.plane.numbers import plane_numbers
+from parts.plane.pattern_list import pattern_list
+from parts.plane.run import Run
+from parts.plane.sheets.body import BODY_SHEETS
+from parts.plane.sheets.body_casting import stock_rows
+from parts.plane.sheets.common import SheetEntry
+from parts.plane.sheets.frog import FROG_SHEETS
+from parts.plane.sheets.low_body import LOW_BODY_SHEETS
+from parts.plane.sheets.match_plate import MATCH_PLATE_SHEETS
+from parts.plane.sheets.metal import angle_zone, full_thread, size_text, thread_call, thread_named
+from parts.plane.sheets.toe_piece import toe_piece_sheet, toe_piece_sheets
+from parts.plane.shop import load_shop
+from parts.plane.spec import load_spec
+from shared.cad.project import _read, cut_faces, section_view
+from shared.drawing.annotations import Linear
+from shared.drawing.overlap import assert_clean
+from shared.drawing.plan import SheetPlan
+from shared.drawing.table import Table
+from shared.errors import GeometryError
+from shared.segments import Line
+
+pytestmark = pytest.mark.kernel
+SPECS = Path(__file__).parents[2] / "specs"
+TOE = SheetEntry("toe-piece", "Toe piece", "toe_piece", ("machine",), toe_piece_sheet)
+SHEETS = [
+    *(("heron", e) for e in (*BODY_SHEETS, *FROG_SHEETS, MATCH_PLATE_SHEETS[1])),
+    *(("wren", e) for e in (*LOW_BODY_SHEETS[:2], TOE)),
+]
+
+
+@lru_cache
+def run_of(name: str) -> Run:
+    d = design(load_spec(SPECS / f"{name}.toml"), load_shop(SPECS / "shop.toml"))
+    return Run(d, models_of(d), SPECS, "2000-01-01T00:00:00", None, [], plane_numbers(d))
+
+
+@lru_cache
+def plan_of(name: str, entry: SheetEntry) -> SheetPlan:
+    return entry.make(run_of(name), entry)
+
+
+def extents(solid: cq.Shape) -> tuple[float, float, float]:
+    """Length, width and height by the corners of the model: its extremes are flat faces or where two arcs meet."""
+    low, high = [inf] * 3, [-inf] * 3
+    for v in solid.Vertices():
+        for i, c in enumerate((v.X, v.Y, v.Z)):
+            low[i], high[i] = min(low[i], c), max(high[i], c)
+    return high[0] - low[0], high[1] - low[1], high[2] - low[2]
+
+
+def values(plan: SheetPlan, view: str, way: str) -> Iterator[float]:
+    found = next(v for v in plan.views if v.name == view)
+    return (n.value for n in found.notes if isinstance(n, Linear) and n.way == way)
+
+
+@pytest.mark.parametrize(("plane", "entry"), SHEETS, ids=[f"{p} {e.stem}" for p, e in SHEETS])
+def test_a_sheet_is_clean_on_paper_and_as_dxf(plane: str, entry: SheetEntry, tmp_path: Path) -> None:
+    plan = plan_of(plane, entry)
+    assert_clean(plan)
+    assert not plan.layout().remarks
+    # `verify` reads the file back and refuses one error or repair of the audit
+    files = plan.save(dxf=tmp_path / "sheet.dxf", verify=True)
+    assert len(files) == len(plan.layout().pages) == 1
+
+
+@pytest.mark.parametrize(
+    ("plane", "entry", "model", "side", "cross"),
+    [
+        ("heron", BODY_SHEETS[0], "body", "side", "section B-B"),
+        ("heron", BODY_SHEETS[1], "body_casting", "section A-A", "section B-B"),
+        ("heron", BODY_SHEETS[2], "body_pattern", "section A-A", "section B-B"),
+        ("wren", LOW_BODY_SHEETS[0], "body", "side", "section B-B"),
+        ("wren", LOW_BODY_SHEETS[1], "body_casting", "section A-A", "section B-B"),
+    ],
+    ids=["heron body", "heron casting", "heron pattern", "wren body", "wren casting"],
+)
+def test_length_width_and_height_are_the_models(
+    plane: str, entry: SheetEntry, model: str, side: str, cross: str
+) -> None:
+    length, width, height = extents(getattr(run_of(plane).models, model))
+    plan = plan_of(plane, entry)
+    assert max(values(plan, side, "h")) == pytest.approx(length, abs=2e-3)
+    assert max(values(plan, side, "v")) == pytest.approx(height, abs=2e-3)
+    assert max(values(plan, cross, "h")) == pytest.approx(width, abs=2e-3)
+
+
+def test_frog_casting_and_toe_piece_are_as_long_as_their_models() -> None:
+    casting = plan_of("heron", FROG_SHEETS[1])
+    x0, z0, x1, z1 = cut_faces(run_of("heron").models.frog_casting, "front")[0].outer.bounds  # type: ignore[attr-defined]
+    assert max(values(casting, "side", "h")) == pytest.approx(x1 - x0, abs=2e-3)
+    assert max(values(casting, "side", "v")) == pytest.approx(z1 - z0, abs=2e-3)
+    length, width, height = extents(run_of("wren").models.toe_piece)  # type: ignore[attr-defined]
+    piece = plan_of("wren", TOE)
+    assert max(values(piece, "section A-A", "h")) == pytest.approx(length, abs=1e-4)
+    assert max(values(piece, "section A-A", "v")) == pytest.approx(height, abs=1e-4)
+    assert max(values(piece, "plan", "v")) == pytest.approx(width, abs=1e-4)
+
+
+def test_masses_of_the_sheets_are_the_numbers() -> None:
+    run = run_of("heron")
+    density = run.design.body_alloy.density_kg_m3 * 1e-9
+    finished, casting, pattern = (plan_of("heron", e).title.mass_kg for e in BODY_SHEETS)
+    assert finished == pytest.approx(run.models.body.Volume() * density, rel=1e-9)
+    assert casting == pytest.approx(run.models.body_casting.Volume() * density, rel=1e-9)
+    assert pattern is None
+
+
+def test_the_pattern_sheet_carries_every_row_of_the_list() -> None:
+    table = next(b for b in plan_of("heron", BODY_SHEETS[2]).blocks if isinstance(b, Table))
+    rows = next(p for p in pattern_list(run_of("heron").design) if p.part == "body").rows
+    assert [r[0] for r in table.rows] == [r.feature for r in rows]
+    assert [r[6] for r in table.rows] == [r.shrink_rule_in for r in rows]
+    assert [r[7] for r in table.rows] == [size_text(r.pattern_mm, "inch") for r in rows]
+    assert all(r[8] != "–" for r in table.rows)
+
+
+def test_only_a_moving_mouth_has_a_toe_piece() -> None:
+    assert [e.stem for e in toe_piece_sheets(run_of("wren"))] == ["toe-piece"]
+    assert toe_piece_sheets(run_of("wren-long")) == []
+
+
+def test_cut_faces_are_those_of_the_whole_section_view() -> None:
+    frog = run_of("heron").models.frog_casting  # type: ignore[attr-defined]
+    for view, through in (("front", (0.0, 0.0, 0.0)), ("heel", (35.0, 0.0, 0.0))):
+        whole = section_view(frog, view, through).faces
+        assert [f.area for f in cut_faces(frog, view, through)] == pytest.approx([f.area for f in whole], rel=1e-6)
+    with pytest.raises(GeometryError, match="does not cut"):
+        cut_faces(frog, "front", (0.0, 500.0, 0.0))
+
+
+def test_threads_and_sizes_as_a_shop_reads_them() -> None:
+    assert thread_call("1/4-20 UNC") == "1/4-20 UNC-2B"
+    assert thread_call("M6") == "M6-6H"
+    assert thread_named("M6").pitch == 1.0
+    hole = run_of("heron").design.body.holddown[0]
+    assert full_thread(hole) == pytest.approx(hole.depth - 25.4 / 20)
+    assert size_text(12.7, "inch") == "0.500 [12.70]"
+    assert size_text(-1e-9, "mm") == "0.00 [0.000]"
+    # 0.1 deg shared by two seats 60 mm long: 60 mm * tan(0.05 deg) = 0.0524 mm, rounded down
+    assert angle_zone(60.0) == 0.05
+
+
+def test_faces_of_one_kind_share_a_row_of_stock() -> None:
+    from parts.body.machined_faces import machined_faces
+
+    faces = machined_faces(run_of("heron").design.body)
+    rows = stock_rows(faces, "inch")
+    assert sum(len(r[0].split(", ")) for r in rows) >= len(faces)
+    assert [r[1] for r in rows if r[0] == "sole"] == [size_text(run_of("heron").design.body.cast.sole, "inch")]
+
+
+def test_an_outline_that_swings_out_of_the_shape_is_drawn_straight() -> None:
+    # as the kernel gave it for a hand edge's corner: ends 0.02 mm apart, in between 150 mm outside of the body
+    wild = cq.Edge.makeSpline([cq.Vector(*p, 0) for p in ((10.0, 10.0), (-170.0, 122.0), (10.0, 10.02))])
+    made = _read(wild, ((0.0, 0.0), (60.0, 20.0)))
+    assert made == Line((10.0, 10.0), (10.0, 10.02))
