@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import pairwise
-from math import cos, radians, sin
+from math import ceil, cos, radians, sin
 
 from parts.body.arch import rim_height
 from parts.body.ribs import boss_foot, boss_roundings, ribs_of
@@ -49,9 +49,15 @@ def refuse(lacks: Iterable[Lack]) -> None:
 
 
 def short(step: str, what: str, value: float, least: float, change: str = "") -> Iterator[Lack]:
-    """Give a reason when a length [mm] is less than its least [mm]."""
+    """Give a reason when a length [mm] is less than its least [mm].
+
+    `change` may say `{by}` for what is lacking, and `{twice}` for double that, each with its unit.
+    """
     if value < least - 1e-9:
-        yield Lack(step, f"{what} is {value:.3g} mm, needs {least:.3g} mm or more", change=change)
+        # rounded up, so that a change by what is said is enough
+        by, twice = (f"{ceil(100 * k * (least - value) - 1e-6) / 100:.2f} mm" for k in (1, 2))
+        reason = f"{what} is {value:.3g} mm, needs {least:.3g} mm or more"
+        yield Lack(step, reason, change=change.format(by=by, twice=twice))
 
 
 def ring_reach(size: Trough, boss: Boss) -> float:
@@ -79,36 +85,37 @@ def trough_lacks(size: Trough) -> Iterator[Lack]:
             "parting",
             "the parting plane must lie between the raw sole and the rails' tops",
             {"parting_z": cast.parting_z, "lowest": -cast.sole, "highest": round(size.rail_height - edge - LAND, 3)},
-            "body.parting_height",
+            "set body.parting_height between the lowest and highest said, or leave it out: the raw sole face",
         )
-    thicker = "thicken body.cheek_thickness"
+    thicker = "thicken body.cheek_thickness by {by}"
+    coarser = "ask for a coarser casting.tolerance_grade or machining_grade in shop.toml"
     yield from short("rim", "the cheek at its peak", cheek_thickness(size, size.cheek_height), edge + HAND_BREAK + LAND,
                      thicker)  # fmt: skip
     yield from short("rim", "the rail above the plate", size.rail_height - size.sole, root + edge + LAND,
-                     "raise body.rail_height, or lower body.root_radius")  # fmt: skip
-    yield from short("rim", "the stock on the cheeks", cast.side, edge)
-    yield from short("rim", "the stock on toe and heel", cast.end, edge)
-    yield from short("bosses", "the stock on the bosses", cast.boss, edge)
+                     "raise body.rail_height by {by}, or lower body.root_radius as much")  # fmt: skip
+    yield from short("rim", "the stock on the cheeks", cast.side, edge, coarser)
+    yield from short("rim", "the stock on toe and heel", cast.end, edge, coarser)
+    yield from short("bosses", "the stock on the bosses", cast.boss, edge, coarser)
     most = largest_corner_radius(size)
     if size.corner_radius > most:
         yield Lack(
             "outside",
             "the corner radius makes the rails' ends too sharp",
             {"corner_radius_mm": size.corner_radius, "most_mm": round(most, 3)},
-            "lower body.corner_radius",
+            f"lower body.corner_radius to {most:.2f} mm, or leave it out",
         )
     env = envelope(size)
     yield from short("outside", "the corner radius at the top",
                      env.corner - env.inset(size.cheek_height + ABOVE), 0.2, thicker)  # fmt: skip
     yield from short("mouth", "the cheek left beside the mouth", size.width / 2 - size.mouth_half_width, 2.0,
-                     "widen body.width or narrow blade.width")  # fmt: skip
+                     "widen body.width by {twice}, or narrow blade.width as much")  # fmt: skip
 
 
 def holes_lacks(holes: Iterable[TappedHole]) -> Iterator[Lack]:
     """Give a reason for every hole that would break through the sole."""
     for hole in holes:
         yield from short("holes", f"the metal under the hole at x = {hole.x:.1f}", hole_floor(hole), UNDER_HOLE,
-                         "thicken body.sole_thickness")  # fmt: skip
+                         "thicken body.sole_thickness by {by}")  # fmt: skip
 
 
 def plate_lacks(size: Trough, feet: Iterable[Foot]) -> Iterator[Lack]:
@@ -122,7 +129,7 @@ def plate_lacks(size: Trough, feet: Iterable[Foot]) -> Iterator[Lack]:
     standing = list(feet)
     for boss in size.bosses:
         foot = ring_reach(size, boss)
-        yield from short("bosses", "the plate between boss and cheek", room - foot, LAND, "widen body.width")
+        yield from short("bosses", "the plate between boss and cheek", room - foot, LAND, "widen body.width by {twice}")
         yield from short("bosses", "the boss above the plate", boss.z_top - size.sole, 0.3)
         yield from short("bosses", "the root radius that fits the boss's height", boss_roundings(size, boss)[0], 0.5)
         standing.append((boss.x - foot, boss.x + foot, f"boss at x = {boss.x:.1f}"))

@@ -115,7 +115,7 @@ def opening_to_hollow(size: FrogSize) -> float:
 
 
 def yoke_pin_wall(size: FrogSize) -> float:
-    """Return the metal between the yoke's pin hole and the cast underside [mm], at the side where the draft thins it."""
+    """Return the metal between the yoke's pin hole and the cast underside [mm], at the side: the draft thins it."""
     return size.bed_plate - crown(size) - size.yoke_pivot_h - size.yoke_pin / 2
 
 

@@ -4,12 +4,14 @@
 from shared.casting.alloy_field import CastAlloy
 from shared.fields import Field, Length, Section
 
+KNOB_LEAST = 14.0  # diameter of the clamp's knob that two fingers still turn [mm]; common practice, no source
+
 
 class LowCapSpec(Section):
     """The lever cap: a cast plate on a stud, tightened by a screw with a round head."""
 
     alloy: CastAlloy | None = Field(None, description="default: the bronze of the works")
-    knob_diameter: Length(14, 22) | None = Field(None, description="of the clamp screw's head; default 18 mm")
+    knob_diameter: Length(KNOB_LEAST, 22) | None = Field(None, description="of the clamp screw's head; default 18 mm")
 
 
 class AdjusterSpec(Section):

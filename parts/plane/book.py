@@ -51,7 +51,7 @@ def content(run: Run, sheets: Sequence[SheetFile], findings: Sequence[Finding]) 
         units=d.spec.units,
         description=plane.description,
         facts=_facts(run.numbers, d.spec.units),
-        pictures=pictures(run.work, "pictures"),
+        pictures=(*pictures(run.work, "pictures"), *pictures(run.work, "castings", "casting of the {}")),
         shapes=shapes(run.models, d.spec.bed.angle),
         findings=tuple(findings),
         numbers=run.numbers,

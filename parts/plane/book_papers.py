@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 PICTURE_MEDIA = {".png": "image/png", ".svg": "image/svg+xml"}
 TOLD = {("cards", "blade"), ("lists", "pattern")}  # made from the design, line by line, below
-FOLDERS = (("cards", "Card: {}"), ("lists", "List: {}"), ("cut-plan", "Cut plan: {}"))
+FOLDERS = (("cards", "Card: {}"), ("lists", "List: {}"), ("castings", "Castings: {}"), ("cut-plan", "Cut plan: {}"))
 PATTERN_HEAD = (
     "feature",
     "finished",
@@ -34,11 +34,11 @@ def _title(path: Path) -> str:
     return path.stem.replace("-", " ").replace("_", " ")
 
 
-def pictures(work: Path, folder: str) -> tuple[Picture, ...]:
-    """Return every picture of a folder of the output, the whole plane first."""
+def pictures(work: Path, folder: str, told: str = "{}") -> tuple[Picture, ...]:
+    """Return every picture of a folder of the output, the whole plane first; `told` is what each is called."""
     found = sorted((work / folder).glob("*"), key=lambda p: (p.stem != "plane", p.name))
     return tuple(
-        Picture(_title(p), p.read_bytes(), p.relative_to(work).as_posix(), PICTURE_MEDIA[p.suffix])
+        Picture(told.format(_title(p)), p.read_bytes(), p.relative_to(work).as_posix(), PICTURE_MEDIA[p.suffix])
         for p in found
         if p.suffix in PICTURE_MEDIA
     )

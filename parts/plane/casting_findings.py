@@ -28,7 +28,7 @@ def _wall(p: Proof) -> Finding:
     return Finding(
         "S21",
         p.case.name,
-        "thinnest wall of the casting runs",
+        f"thinnest wall of the {p.case.name}'s casting runs",
         judge(least >= metal.minimum_wall_mm and not thin, warning=least >= metal.minimum_wall_mm),
         f"{least:.2f} mm {p.near(at)}".rstrip(),
         f"{metal.minimum_wall_mm:g} mm at least, {metal.comfortable_wall_mm:g} mm to be comfortable",
@@ -44,7 +44,7 @@ def _hot(p: Proof) -> Finding:
     return Finding(
         "S22",
         p.case.name,
-        "every place that freezes last can be fed",
+        f"every place of the {p.case.name}'s casting that freezes last can be fed",
         judge(not bad, warning=True),
         f"last {p.near(p.spots[0].at)}, {p.freezing.total_s:.0f} s, modulus {p.hot_modulus_mm:.1f} mm; "
         + summary(p.spots, metal),
@@ -61,7 +61,7 @@ def _draw(p: Proof) -> Finding:
     return Finding(
         "S23",
         p.case.name,
-        "the pattern leaves the sand",
+        f"the {p.case.name}'s pattern leaves the sand",
         judge(p.draws),
         f"least draft {p.draw.least_deg:.2f} deg {p.near(p.draw.at)}; {trapped:.0f} mm³ of sand held{where}",
         f"{p.case.draft_asked:g} deg, none held",
@@ -81,7 +81,7 @@ def _stock(p: Proof) -> list[Finding]:
         Finding(
             "S24",
             p.case.name,
-            "stock on every machined plane, finished part inside its casting",
+            f"stock on every machined plane of the {p.case.name}, finished part inside its casting",
             judge(not lacking and p.covered and not p.unmeasured, warning=not lacking and p.covered),
             f"least {least.least:.2f} mm on {least.name}; "
             + ", ".join(f"{s.name} {s.least:.2f} to {s.most:.2f}" for s in p.stock)

@@ -6,8 +6,12 @@ Such a package has these modules, each loaded only when asked for:
 - `design`: `design(loaded, shop)`, every size resolved (fields of `parts.plane.design.Design`);
 - `numbers`: `plane_numbers(d)`; `checks`: `check_design(d)`;
 - `models`: `Models(d)`, the solids (a `parts.plane.models.PlaneModels`); `solid_checks`: `check_solids(d, models)`;
-- `solid_numbers`: `add_solid_numbers(d, models, numbers)`;
-- `patterns`: `pattern_list(d)`; `castings`: `cast_parts(d, models)`;
+- `patterns`: `pattern_list(d)`;
+- `moulding`: `MAKERS`, how each cast part lies in its mould;
+- `casting_marks`: `MARKS`, the places of each casting by which the proof says where something is;
+- `reuse`: `cast_pieces(d)`, the castings as two revisions of a plane compare them;
+- `side`: `shapes(d)`, the plane seen from its right side; `weight`: `weight(d)`, by arithmetic;
+- `sheets`: `sheet_set(run)`, every drawing sheet and card;
 - `steps`: `STEPS`, what a build does, and `AHEAD`, which models a second process builds.
 """
 

@@ -25,17 +25,18 @@ def file_of(name: str) -> str:
 
 
 def solids_of(run: Run, name: str) -> tuple[MatchPlate, list[NamedSolid]]:
-    """Return the lay-out of a cast part's match plate and its solids, built once in a process.
+    """Return the lay-out of a cast part's match plate and its solids, built once a build.
 
     Raises:
         RequestError: no flask fits, or the part does not draw from a flat plate.
         GeometryError: a piece could not be built.
     """
     key = f"match plate {name}"
-    if key not in run.drawn:
+    if key not in run.models.__dict__:
         layout, thickness = plate_of(run.models, name), run.design.shop.mould.plate_thickness
-        run.drawn[key] = layout, plate_solids(layout, cast_solid(run.models, name), thickness)
-    made: tuple[MatchPlate, list[NamedSolid]] = run.drawn[key]
+        solids = plate_solids(layout, cast_solid(run.models, name), thickness)
+        run.models.take(key, run.models.settled((layout, solids)))
+    made: tuple[MatchPlate, list[NamedSolid]] = run.models.__dict__[key]
     return made
 
 

@@ -87,6 +87,11 @@ class PlaneModels(ABC):
     body_pattern: Any  # cq.Solid: working pattern of the body
     blade: Any  # cq.Solid: blade, seated
 
+    def settled(self, made: T) -> T:
+        """Return what either process of a build may make in the form that it has in both."""
+        same: T = self._settle(made)
+        return same
+
     def take(self, name: str, made: object) -> None:
         """Take over what another process has built, under the name it has here."""
         self.__dict__[name] = made

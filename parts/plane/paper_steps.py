@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from parts.plane.run import Run, Step
 
@@ -39,11 +39,21 @@ def casting_steps(parts: Mapping[str, str]) -> list[Step]:
     ]
 
 
+def handed_over(cast: Iterable[str]) -> tuple[str, ...]:
+    """Return what the second process computes that the sheets of the first need, besides models.
+
+    Args:
+        cast: names of the cast parts.
+    """
+    per_part = ("proof of {}", "foundry part {}", "match plate {}")
+    return ("rack plan", *(key.format(name) for name in cast for key in per_part))
+
+
 def sheet_steps(early: tuple[str, ...], late: tuple[str, ...], needs: tuple[str, ...]) -> list[Step]:
     """Return the steps that draw the sheets, those first that need nothing of the second process.
 
     Args:
-        early: parts of `build --only` whose sheets need only models of the first process.
+        early: parts of `build --only` whose sheets, but for match plates, need only models of the first process.
         late: the others.
         needs: models that these need.
     """
@@ -51,8 +61,9 @@ def sheet_steps(early: tuple[str, ...], late: tuple[str, ...], needs: tuple[str,
     from parts.plane.template_papers import templates
 
     return [
-        *(Step(f"sheets of the {part}", part, "sheets", sheets_of(part), paper=True) for part in early),
-        *(Step(f"sheets of {part}", part, "sheets", sheets_of(part), needs=needs, paper=True) for part in late),
+        *(Step(f"sheets: {part}", part, "sheets", sheets_of(part, False), paper=True) for part in early),
+        *(Step(f"sheets: {part}", part, "sheets", sheets_of(part), needs=needs, paper=True) for part in late),
+        *(Step(f"plates: {part}", part, "sheets", sheets_of(part, True), needs=needs, paper=True) for part in early),
         Step("packets", "plane", "sheets", packets, needs=needs, paper=True),
         Step("templates", "plane", "sheets", templates, needs=needs, paper=True),
     ]

@@ -8,14 +8,13 @@ import cadquery as cq
 
 from parts.blade.outline import outline as blade_outline
 from parts.handle.outline import knob_profile, tote_side
-from parts.plane.handle_blanks import HANDLE_SETS, best_way, plan_title, rack_plan, rack_plan_csv, rack_plan_text
+from parts.plane.handle_blanks import HANDLE_SETS, best_way, plan_title, rack_plan_csv, rack_plan_text
 from parts.plane.pattern_list import pattern_csv, pattern_list, pattern_text
 from shared.cad import palette
 from shared.cad.render import render
 from shared.cad.scene import mesh_scene
 from shared.cad.step import NamedSolid, write_step
 from shared.drawing.dxf import write_outline
-from shared.errors import PlanewrightError
 
 if TYPE_CHECKING:
     from parts.plane.run import Run
@@ -140,17 +139,15 @@ def lists(run: Run) -> None:
 
 def cut_plan(run: Run) -> None:
     """Write the plan for handle blanks, when there is a rack beside the spec."""
-    if run.rack is None:
-        run.notes.append("no rack.csv beside the spec: no cut plan")
+    from parts.plane.sheets.cut_plan_card import plans_of
+
+    plan = plans_of(run)
+    if isinstance(plan, str):
+        # a short rack must not keep the models from the other shops; the note says what is missing
+        run.notes.append(f"no cut plan: {plan}")
         return
     from parts.plane.cut_plan_papers import draw_plan  # loads matplotlib
 
-    try:
-        plan = rack_plan(run.design, HANDLE_SETS, run.rack)
-    except PlanewrightError as err:
-        # a short rack must not keep the models from the other shops; the note says what is missing
-        run.notes.append(f"no cut plan: {err}")
-        return
     folder = run.folder("cut-plan")
     (folder / "plan.txt").write_text(rack_plan_text(run.design, plan), encoding="utf-8")
     (folder / "plan.csv").write_text(rack_plan_csv(plan), encoding="utf-8")

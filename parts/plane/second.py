@@ -84,16 +84,14 @@ class Second:
         self._pipe.send(path)
 
     def collect(self, models: PlaneModels, names: list[str]) -> None:
-        """Take over the solids as they come, until those asked for are there.
+        """Take over what it makes as it comes, until all that is asked for is there, or nothing more comes.
 
         Raises:
             GeometryError: a model could not be built, or the kernel crashed.
             PlanewrightError: as the second process met it.
         """
         missing = set(names)
-        while missing:
-            if self._ended:
-                raise GeometryError("second process", ", ".join(sorted(missing)), "ended without these models")
+        while missing and not self._ended:
             kind, name, value = self._next(f"one of {', '.join(sorted(missing))}")
             self._keep(kind, name, value, models)
             missing.discard(name)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, cast
 
 from parts.plane.sheets.common import SheetEntry
@@ -20,7 +21,8 @@ if TYPE_CHECKING:
 
 SHOPS = ("pattern", "foundry", "machine", "blade", "wood", "assembly")
 # full-size drawings that a build writes into dxf/ under their part's own name; a sheet of that name steps aside
-FULL_SIZE = ("blade", "match-plate")
+PLATE = "match-plate"
+FULL_SIZE = ("blade", PLATE)
 _DONE = "sheets done"  # where a build keeps its finished sheets, by stem
 
 
@@ -39,12 +41,13 @@ def dxf_stem(stem: str) -> str:
     return f"{stem}-sheet" if taken else stem
 
 
-def sheets(run: Run, only: str | None = None) -> None:
+def sheets(run: Run, only: str | None = None, plates: bool | None = None) -> None:
     """Lay out the sheets of a plane and write each as DXF and PDF; their pictures go to `run.sheets`.
 
     Args:
         run: the build, its numbers complete.
         only: the part whose sheets are wanted; None takes all.
+        plates: True takes only match plates, False all but them, None both.
 
     Raises:
         GeometryError: a sheet could not be made; says which part and sheet.
@@ -52,19 +55,15 @@ def sheets(run: Run, only: str | None = None) -> None:
     entries = sheet_set(run)
     done = _done(run)
     for i, entry in enumerate(entries, 1):
-        if entry.stem not in done and only in (None, entry.part):
+        wanted = only in (None, entry.part) and plates in (None, entry.stem.startswith(PLATE))
+        if wanted and entry.stem not in done:
             done[entry.stem] = _drawn(run, entry, i, len(entries))
     run.sheets[:] = [f for e in entries if e.stem in done for f in done[e.stem].files]
 
 
-def sheets_of(*parts: str) -> Callable[[Run], None]:
-    """Return the build step that draws the sheets of some parts."""
-
-    def draw(run: Run) -> None:
-        for part in parts:
-            sheets(run, part)
-
-    return draw
+def sheets_of(part: str, plates: bool | None = None) -> Callable[[Run], None]:
+    """Return the build step that draws the sheets of a part; arguments as `sheets`."""
+    return partial(sheets, only=part, plates=plates)
 
 
 def packets(run: Run) -> None:

@@ -1,5 +1,7 @@
 """Packets and templates of a whole build: pages, revision and text on each, true size."""
 
+from functools import cache
+
 import pypdf
 import pytest
 
@@ -8,17 +10,22 @@ from parts.plane.sheet_papers import SHOPS
 MM = 72 / 25.4  # points
 
 
+@cache
 def pages(path):
     return pypdf.PdfReader(path).pages
+
+
+@cache
+def texts(path):
+    return [page.extract_text() for page in pages(path)]
 
 
 @pytest.mark.parametrize("shop", SHOPS)
 def test_each_page_of_a_packet_says_what_it_is(built, shop):
     folder, _ = built
-    found = pages(folder / "pdf" / f"packet-{shop}.pdf")
+    found = texts(folder / "pdf" / f"packet-{shop}.pdf")
     assert len(found) >= 3
-    for i, page in enumerate(found, 1):
-        text = page.extract_text()
+    for i, text in enumerate(found, 1):
         assert f"Heron revision A · {shop} packet · page {i} of {len(found)}" in text
         assert "Larch Lane Plane Works" in text
 
@@ -29,8 +36,8 @@ def test_every_sheet_is_in_a_packet_and_has_its_files(built):
     assert {"body", "body-casting", "body-pattern", "frog", "tote", "knob", "card-pour", "inspection"} <= sheets
     numbers = set()
     for shop in SHOPS:
-        for page in pages(folder / "pdf" / f"packet-{shop}.pdf"):
-            numbers |= {word for word in page.extract_text().split() if word.startswith("heron-")}
+        for text in texts(folder / "pdf" / f"packet-{shop}.pdf"):
+            numbers |= {word for word in text.split() if word.startswith("heron-")}
     assert {f"heron-{s}" for s in sheets} <= numbers
     for stem in sheets - {"blade"}:
         names = {p.name for p in (folder / "dxf").glob(f"{stem}*.dxf")}
@@ -39,13 +46,13 @@ def test_every_sheet_is_in_a_packet_and_has_its_files(built):
 
 
 def test_the_inspection_sheet_has_limits_and_room_to_write(built):
-    text = "".join(p.extract_text() for p in pages(built[0] / "pdf" / "inspection.pdf"))
+    text = "".join(texts(built[0] / "pdf" / "inspection.pdf"))
     for word in ("measured", "initials", "at most 0.0010 [0.025]", "44.9° to 45.1°", "61 to 63 HRC", "H7/m6"):
         assert word in text
 
 
 def test_the_pour_card_is_the_pour_plan(built):
-    text = " ".join("".join(p.extract_text() for p in pages(built[0] / "pdf" / "card-pour.pdf")).split())
+    text = " ".join("".join(texts(built[0] / "pdf" / "card-pour.pdf")).split())
     for word in ("100 good planes", "choke", "sprue at its base", "carbon equivalent", "Zinc fume", "treated at"):
         assert word in text
 
@@ -101,7 +108,6 @@ def test_shrink_rules_are_written_by_a_build_and_by_the_command(built, run, tmp_
     done = run("pattern", "specs/heron.toml", "--shrink-rule", tmp_path / "rules.pdf")
     assert done.returncode == 0, done.stderr
     assert len(pages(tmp_path / "rules.pdf")) >= len(names)
-    text = "".join(p.extract_text() for p in pages(tmp_path / "rules.pdf"))
-    assert "Contraction 1.000 %" in text
+    assert "Contraction 1.000 %" in "".join(texts(tmp_path / "rules.pdf"))
     bad = run("pattern", "specs/heron.toml", "--shrink-rule", tmp_path / "none" / "rules.pdf")
     assert bad.returncode == 2 and "--shrink-rule" in bad.stderr and not bad.stdout

@@ -68,7 +68,11 @@ def test_castings_of_a_plane_hold(heron):
     assert body.near(body.spots[0].at) == "at the frog's high pad"
     assert lever.near(lever.spots[0].at) == "at the hub"
     assert frog.hot_modulus_mm == hot_spot_modulus(heron, "frog") > lever.hot_modulus_mm
-    assert not [f for f in casting_findings(proofs) if f.verdict == "failed"]
+    findings = casting_findings(proofs)
+    assert not [f for f in findings if f.verdict == "failed"]
+    # each rule says which casting it is about
+    assert len({f.rule for f in findings}) == len(findings)
+    assert all(any(p.case.name in f.rule for p in proofs) for f in findings)
     assert casting_proof(heron, "body") is body
 
 

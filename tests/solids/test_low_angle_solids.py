@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from math import cos, radians, sin
+from math import cos, radians, sin, tan
 from pathlib import Path
 
 import cadquery as cq
@@ -12,7 +12,7 @@ import pytest
 from parts.blade import solid as blade
 from parts.blade.size import BladeSize
 from parts.low_angle.proof import TOLERANCE_MM3, stock_points
-from parts.low_angle.setting import Setting
+from parts.low_angle.setting import Setting, furthest_out, lateral_limit
 from parts.low_angle.solid import adjuster_parts, moved_with_blade
 from parts.plane.design import design
 from parts.plane.low_angle.design import LowAngleDesign
@@ -23,7 +23,8 @@ from parts.plane.spec import load_spec
 from parts.plane.weight import weight
 from shared.cad.cast_proof import least_draft, least_stock, outside_casting
 from shared.cad.slope import off_bed
-from shared.cad.solids import common_volume
+from shared.cad.solids import common_volume, extrude
+from shared.profile import Profile
 
 pytestmark = pytest.mark.kernel
 
@@ -117,6 +118,26 @@ def test_blade_turns_as_far_as_said(wren: LowAngleDesign, models: Models) -> Non
     assert common_volume(turned, wheel) <= TOLERANCE_MM3
     too_far = moved_with_blade(steel, bed, wren.lateral.pivot_at, Setting(lateral=wren.lateral.degrees + 4.0))
     assert common_volume(too_far, wheel) > TOLERANCE_MM3
+
+
+def test_turned_edge_stops_at_the_front_of_a_narrow_mouth(wren: LowAngleDesign, models: Models) -> None:
+    """The leading corner of a turned edge meets the mouth's front long before the blade's sides meet anything."""
+    bed, opening, half = 12.0, 0.2, wren.blade.width / 2
+    limit = lateral_limit(
+        mouth_side=0.8, bed_to=73.0, stud_at=wren.stations.stud_at, stud_room=2.0, cheek_at=90.0, cheek_room=3.0,
+        edge_half=half, out_most=furthest_out(opening, bed, bed + wren.blade.honed_bevel), adjuster=wren.adjuster,
+    )  # fmt: skip
+    assert limit.degrees < 0.95 * wren.lateral.degrees
+    lean = wren.body.sole / tan(radians(wren.body.mouth_front_angle))
+    wall = Profile.polygon([(-opening, 0.0), (-opening - lean, 6.0), (-20.0, 6.0), (-20.0, 0.0)], name="mouth's front")
+    front = extrude(wall, "y", -half - 5, half + 5)
+
+    def shared(share: float) -> float:
+        turn = Setting(lateral=share * limit.degrees)
+        return common_volume(moved_with_blade(models.blade, bed, limit.pivot_at, turn), front)
+
+    assert shared(0.99) <= TOLERANCE_MM3
+    assert shared(1.2) > TOLERANCE_MM3
 
 
 # ---- the whole block plane --------------------------------------------------------------------------------------

@@ -31,7 +31,7 @@ MIXED = [board("A", 140.0, 520.0), board("B", 110.0, 430.0, [Defect(150.0, 0.0, 
 
 @pytest.fixture(scope="module", params=[1, 4, 60], ids=["one", "few", "too many"])
 def plans(request):
-    return plan_boards([Order("X", "black-cherry", request.param, (TOTE, KNOB))], MIXED, PRACTICE)
+    return plan_boards([Order("X", "black-cherry", request.param, (TOTE, KNOB))], MIXED, PRACTICE, quick=True)
 
 
 @pytest.mark.parametrize("way", WAYS)
@@ -73,7 +73,7 @@ def test_the_face_bound_holds_against_a_plan_that_is_known_to_be_best():
 points = st.lists(st.tuples(st.floats(0, 120), st.floats(0, 80)), min_size=3, max_size=7)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=30, deadline=None)
 @given(points, st.floats(0, 3), st.floats(0, 2))
 def test_the_least_face_is_no_more_than_the_true_grown_face(corners, allowance, kerf):
     """Checked against an independent polygon library's offset (its round corners are cut a little short)."""
@@ -110,7 +110,7 @@ def test_boards_alike_are_planned_as_one_and_taken_one_by_one():
     instance = make_instance([Order("X", "black-cherry", 30, (TOTE, KNOB))], rack, PRACTICE)
     assert len(instance.boards) == 1 and instance.boards[0].copies == 40 > MANY_BOARDS
     assert instance.step == 1.0
-    plans = plan_boards([Order("X", "black-cherry", 30, (TOTE, KNOB))], rack, PRACTICE)
+    plans = plan_boards([Order("X", "black-cherry", 30, (TOTE, KNOB))], rack, PRACTICE, quick=True)
     for plan in plans.values():
         taken = [b.board.name for b in plan.boards]
         assert len(set(taken)) == len(taken) and plan.sets == {"X": 30}
@@ -122,7 +122,7 @@ def test_a_rack_of_many_different_boards_is_planned_on_a_coarser_stop():
     rack = [board(f"B{n}", 100.0 + n, 400.0 + n) for n in range(MANY_BOARDS + 1)]
     assert make_instance([Order("X", "black-cherry", 1, (KNOB,))], rack, fine).step == 1.0
     assert make_instance([Order("X", "black-cherry", 1, (KNOB,))], rack[:-1], fine).step == 0.5
-    plan = plan_boards([Order("X", "black-cherry", 3, (TOTE, KNOB))], rack, fine)["interlocked"]
+    plan = plan_boards([Order("X", "black-cherry", 3, (TOTE, KNOB))], rack, fine, quick=True)["interlocked"]
     assert plan.sets == plan.matched == {"X": 3}
 
 

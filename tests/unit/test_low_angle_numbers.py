@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import atan, cos, hypot, pi, radians, sin, tan
 from pathlib import Path
 
@@ -10,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from parts.blade.bevel import bevel_shape
+from parts.body.low_angle.limits import lacks
 from parts.low_angle import forces
 from parts.low_angle.setting import furthest_out, lateral_limit
 from parts.plane.checks import check_design
@@ -102,10 +104,11 @@ def test_cap_is_in_balance(wren: LowAngleDesign) -> None:
 KEYS = {
     "blade": "cutting_angle_deg clearance_angle_deg wedge_angle_deg cutting_angle_section_deg bevel_length_mm "
     "hollow_depth_mm camber_on_blade_mm camber_radius_mm temper_temperature_c usable_length_mm",
-    "bedding": "bed_foot_from_edge_mm bevel_heel_height_mm support_height_mm unsupported_length_mm feather_mm "
+    "bedding": "bed_foot_from_edge_mm bevel_heel_height_mm support_height_mm unsupported_length_mm "
     "edge_deflection_um_per_100n depth_per_projection mouth_opening_mm mouth_opening_worst_mm mouth_opening_rss_mm "
     "lateral_adjust_deg",
-    "body": "pattern_length_mm pattern_width_mm contraction thermal_bow_um_per_k required_machining_allowance_mm",
+    "body": "feather_mm bed_from_mm "
+    "pattern_length_mm pattern_width_mm contraction thermal_bow_um_per_k required_machining_allowance_mm",
     "handle": "knob_blank_side_mm knob_blank_length_mm",
     "lever_cap": "nose_force_n clamp_force_n",
     "adjuster": "depth_per_turn_mm life_mm",
@@ -122,6 +125,12 @@ def test_promised_numbers(name: str) -> None:
     assert ("tote_blank_length_mm" in found["handle"]) == (name == "wren-long")
     for part in found.values():
         assert all(n.meaning and n.formula and n.source for n in part)
+
+
+def test_feather_stands_once(wren: LowAngleDesign) -> None:
+    n = plane_numbers(wren)
+    assert [part for part in n if "feather_mm" in n[part].as_json()] == ["body"]
+    assert n["body"].value("feather_mm") == wren.body.feather
 
 
 def test_support_and_life(wren: LowAngleDesign) -> None:
@@ -282,3 +291,37 @@ def failed(d: LowAngleDesign, code: str) -> Finding:
 )
 def test_failed_checks_say_what_to_change(tmp_path: Path, name: str, change: tuple[str, str], code: str, key: str):
     assert key in failed(plane(name, tmp_path, change), code).change
+
+
+WEAK_CAP = '[lever_cap]\nalloy = "silicon-bronze-c87300"\nknob_diameter = 0.6\n'
+
+
+@pytest.mark.parametrize(
+    ("code", "break_it", "key", "mend"),
+    [
+        # half the edge is 25.4 mm: 0.0048 in of mouth let it turn asin(0.155 / 25.4) = 0.35 deg
+        ("A02", ("mouth_opening = 0.020", "mouth_opening = 0.0048"), "body.mouth_opening", 1),
+        ("F09", ("[handle]", WEAK_CAP + "[handle]"), "lever_cap.knob_diameter", -1),
+        ("B06", ("cheek_height = ", "cheek_height = 0.9 #"), "body.cheek_height", 1),
+    ],
+)
+def test_what_a_check_says_mends_it(tmp_path: Path, code: str, break_it: tuple[str, str], key: str, mend: int) -> None:
+    name = "wren" if code == "F09" else "wren-long"
+    change = failed(plane(name, tmp_path, break_it), code).change
+    amount = re.search(rf"{re.escape(key)} by ([0-9.]+) mm", change)
+    assert amount, change
+    new = break_it[1]
+    said = re.search(r"[0-9.]+(?=( #|\n\[|$))", new)
+    assert said
+    mended = f"{float(said[0]) + mend * float(amount[1]) / 25.4:.5f}"
+    d = plane(name, tmp_path, (break_it[0], new.replace(said[0], mended)))
+    assert next(f for f in check_design(d) if f.code == code).verdict == "passed"
+
+
+def test_every_reason_why_a_body_has_no_room_is_said(tmp_path: Path) -> None:
+    d = plane("wren", tmp_path, ("cheek_height = ", "corner_radius = 0.6\ncheek_height = 0.9 #"))
+    found, reasons = failed(d, "B06"), lacks(d.body)
+    assert len(reasons) > 1
+    assert all(lack.reason in found.value for lack in reasons)
+    assert {"body.corner_radius", "body.cheek_height"} <= set(re.findall(r"body\.\w+", found.change))
+    assert "bridge" not in found.change

@@ -80,7 +80,7 @@ def test_feather_is_an_upright_land_where_the_bed_begins() -> None:
     assert size.bed_z(size.bed_from) == pytest.approx(size.feather)
     with pytest.raises(ValidationError, match=r"0\.8 mm"):
         block_spec(feather=0.7)
-    assert next(x.change for x in lacks(replace(size, feather=0.5))) == "raise body.feather"
+    assert next(x.change for x in lacks(replace(size, feather=0.5))) == "raise body.feather by 0.30 mm"
 
 
 def test_lands_are_measured_along_the_bed() -> None:

@@ -38,6 +38,9 @@ SAND_RIDGE = 4.0  # flat plate between land and bridge: a thinner ridge of green
 ABOVE_PLATE = 0.3  # least height of the bed over the plate where the front land ends [mm]
 MOUTH_LOW = 0.5  # the mouth's cutter runs this far through the sole [mm]
 MOUTH_NARROW = 1.4  # width of the narrowest slot mill that goes through the plate; common practice, no source [mm]
+# what shifts the bridge: no key sets its place or length, they follow from the front land
+BRIDGE_LAND = "raise bed.angle; no key sets the bridge's length, it follows from the clamp's foot"
+RIDGE = "lower body.root_radius, which draws in both feet, or raise bed.angle, which shortens them, until {by} are won"
 AT_END = 1.0  # plate left between the last foot and toe or heel [mm]
 
 
@@ -98,30 +101,34 @@ def _lacks(size: LowBodySize) -> Iterator[Lack]:
 
 def _bed(size: LowBodySize) -> Iterator[Lack]:
     half = inside_half(size, size.sole)
-    yield from short("bed", "the feather behind the mouth", size.feather, FEATHER_LEAST, "raise body.feather")
-    yield from short("bed", "the plate above the feather", size.sole - size.feather, 1.0, "lower body.feather")
+    yield from short("bed", "the feather behind the mouth", size.feather, FEATHER_LEAST, "raise body.feather by {by}")
+    yield from short("bed", "the plate above the feather", size.sole - size.feather, 1.0,
+                     "lower body.feather by {by}, or thicken body.sole_thickness as much")  # fmt: skip
     yield from short("bed", "the front land", size.front_land, LAND_LEAST)
     yield from short("bed", "the bed above the plate where the front land ends", size.bed_z(size.ramp_to) - size.sole,
-                     ABOVE_PLATE, "thin body.sole_thickness or raise bed.angle")  # fmt: skip
-    yield from short("bridge", "the aft land", size.aft_land, LAND_LEAST, "lengthen the bridge")
-    wide = "widen body.width, thin body.cheek_thickness, or narrow blade.width"
+                     ABOVE_PLATE, "thin body.sole_thickness by {by}, or raise bed.angle")  # fmt: skip
+    yield from short("bridge", "the aft land", size.aft_land, LAND_LEAST, BRIDGE_LAND)
+    wide = "widen body.width by {twice}, thin body.cheek_thickness by {by}, or narrow blade.width by {twice}"
     yield from short("bed", "the room between bed and cheek", half - size.mouth_half_width, 0.02, wide)
+    wide = "widen body.width by {by}, or lower body.root_radius"
     yield from short("floor", "the width between the cheeks", 2 * half, 2 * hollow_radius(size) + 10.0, wide)
     most = max(top_edge_loss(size, side) for side in sides(size))
-    yield from short("bed", "the stock on the bed", size.cast.pad, most)
+    yield from short("bed", "the stock on the bed", size.cast.pad, most,
+                     "ask for a coarser casting.tolerance_grade or machining_grade in shop.toml")  # fmt: skip
     narrow = size.bed_from - throat(size, -MOUTH_LOW)
-    yield from short("mouth", "the slot at its narrowest", narrow, MOUTH_NARROW, "open body.mouth_opening")
+    yield from short("mouth", "the slot at its narrowest", narrow, MOUTH_NARROW,
+                     "raise body.mouth_opening by {by}, or raise body.feather")  # fmt: skip
     land, front, aft = sides(size)
     gap = foot_reach(size, front) - foot_reach(size, land)
-    yield from short("floor", "the plate between front land and bridge", gap, SAND_RIDGE, "move the bridge aft")
+    yield from short("floor", "the plate between front land and bridge", gap, SAND_RIDGE, RIDGE)
     ahead = min([*(x for x, _, _ in feet(size)), *(b.x - ring_reach(size, b) for b in size.bosses)])
-    yield from short("floor", "the plate at the toe", ahead - size.toe_x, AT_END, "lengthen body.mouth_from_toe")
+    yield from short("floor", "the plate at the toe", ahead - size.toe_x, AT_END, "raise body.mouth_from_toe by {by}")
     yield from short("floor", "the plate at the heel", size.heel_x - foot_reach(size, aft), AT_END,
-                     "lengthen body.length or move the bridge ahead")  # fmt: skip
+                     "lengthen body.length by {by}, or lower body.mouth_from_toe as much")  # fmt: skip
 
 
 def _cheeks_above(size: LowBodySize) -> Iterator[Lack]:
     """Give a reason wherever the rim runs too near to land or bridge for root and rim to be rounded."""
     for name, x, room in rim_room(size):
         yield from short("rim", f"the cheek above the {name} at x = {x:.1f}", room, rim_need(size),
-                         "raise body.cheek_height, or move the bridge ahead")  # fmt: skip
+                         "raise body.cheek_height by {by}, or thin body.sole_thickness")  # fmt: skip

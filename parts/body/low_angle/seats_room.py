@@ -15,6 +15,7 @@ WALL = 1.5  # metal between two holes, and between a hole and the sole face; com
 ROUND_STUD = 2.0  # metal round the stud's hole where it leaves a land [mm]
 STUD_DEPTH = 3.0  # of its hole [mm]
 WELL_FLOOR = 2.5  # metal under a wheel well [mm]
+DEEPER = "raise bed.angle, which puts more metal under stud and post"
 WELL_CORNER = 3.0  # radius of its corners: the cutter's [mm]
 SOLE_SIDE = 2.0  # from the sole face up to a grip hollow [mm]
 RIM_SIDE = 1.0  # from a grip hollow up to the rim's rounding [mm]
@@ -32,13 +33,15 @@ def seat_lacks(size: LowBodySize) -> Iterator[Lack]:
         yield from short("groove", "the groove's length", groove.s_to - groove.s_from, 2 * groove.half_width + 0.5)
     well = size.wheel_well
     if well is not None:
-        yield from short("wheel well", "the metal under the well", well.z, WELL_FLOOR, "thicken body.sole_thickness")
+        yield from short("wheel well", "the metal under the well", well.z, WELL_FLOOR,
+                         "thicken body.sole_thickness by {by}")  # fmt: skip
         yield from short("wheel well", "the well from the bridge's top", well.x0 - size.bridge.x1, 0.0)
         yield from short("wheel well", "the well's length", well.x1 - well.x0, 2 * WELL_CORNER + 0.5)
         yield from short("wheel well", "the well's width", 2 * well.half_width, 2 * WELL_CORNER + 0.5)
-        yield from short("wheel well", "the plate aft of the well", size.heel_x - well.x1, 3.0, "lengthen body.length")
+        yield from short("wheel well", "the plate aft of the well", size.heel_x - well.x1, 3.0,
+                         "lengthen body.length by {by}")  # fmt: skip
         room = inside_half(size, size.sole) - well.half_width
-        yield from short("wheel well", "the plate beside the well", room, 0.02, "a smaller adjuster wheel")
+        yield from short("wheel well", "the plate beside the well", room, 0.02, "widen body.width by {twice}")
     if size.grip is not None:
         yield from _grip(size, size.grip)
 
@@ -53,7 +56,7 @@ def _stud_span(size: LowBodySize) -> tuple[float, float]:
 
 def _stud(size: LowBodySize) -> Iterator[Lack]:
     h = size.stud
-    yield from short("stud", "the depth of its hole", h.depth, STUD_DEPTH, "move the stud aft")
+    yield from short("stud", "the depth of its hole", h.depth, STUD_DEPTH, DEEPER)
     if abs(h.lean - size.bed_angle) > 1e-6:
         yield Lack("stud", "it must stand square to the bed", {"lean_deg": h.lean, "bed_deg": size.bed_angle})
     b, r = radians(size.bed_angle), h.tap_drill / 2
@@ -66,15 +69,15 @@ def _stud(size: LowBodySize) -> Iterator[Lack]:
     else:
         boss = size.stud_boss
         below = size.bed_z(boss.x - boss.diameter / 2) - boss.z_top
-        yield from short("stud", "the bed plane above the stud's boss", below, 0.1, "move the stud aft")
+        yield from short("stud", "the bed plane above the stud's boss", below, 0.1, DEEPER)
 
 
 def _bore(size: LowBodySize, bore: BedBore) -> Iterator[Lack]:
     b, r = radians(size.bed_angle), bore.diameter / 2
     x, z = size.on_bed(bore.s_from, bore.below)
     low = z - r * cos(b)
-    yield from short("bore", f"the metal under the bore at x = {x:.1f}", low, WALL, "a bore nearer to the bed")
-    yield from short("bore", "the metal between bore and bed", bore.below - r, 1.0, "a bore farther below the bed")
+    yield from short("bore", f"the metal under the bore at x = {x:.1f}", low, WALL, DEEPER)
+    yield from short("bore", "the metal between bore and bed", bore.below - r, 1.0)
     yield from short("bore", "its length", bore.s_to - bore.s_from, 0.5)
     s, deep = _stud_span(size)
     stud_r = size.stud.tap_drill / 2
@@ -82,14 +85,15 @@ def _bore(size: LowBodySize, bore: BedBore) -> Iterator[Lack]:
     across = bore.below - r - deep
     apart = hypot(max(along, 0.0), max(across, 0.0)) if max(along, across) > 0 else 0.0
     yield from short("bore", "the metal between bore and stud", apart, WALL,
-                     "a shorter bore, or the stud farther ahead")  # fmt: skip
+                     "raise bed.angle: the stud, finding its depth, comes nearer the edge")  # fmt: skip
 
 
 def _grip(size: LowBodySize, grip: GripHollow) -> Iterator[Lack]:
     top = grip.z + grip.height / 2
-    lower = "smaller hollows, or body.grip_hollows = false"
+    lower = "raise body.cheek_height by {by}, or set body.grip_hollows = false"
     left = cheek_thickness(size, grip.z) - grip.depth
-    yield from short("grip hollow", "the cheek behind it", left, HOLLOW_LEFT - 0.05, "thicken body.cheek_thickness")
+    yield from short("grip hollow", "the cheek behind it", left, HOLLOW_LEFT - 0.05,
+                     "thicken body.cheek_thickness by {by}")  # fmt: skip
     yield from short("grip hollow", "its depth", grip.depth, 0.3, lower)
     yield from short("grip hollow", "the cheek under it", grip.z - grip.height / 2, SOLE_SIDE, lower)
     for share in (-0.5, -0.25, 0.0, 0.25, 0.5):

@@ -24,37 +24,38 @@ FLOOR = 1.8  # metal under it [mm]
 
 def toe_way_lacks(size: LowBodySize, way: ToeWay) -> Iterator[Lack]:
     """Give every reason why the toe piece has no room."""
-    thick = "thicken body.sole_thickness"
-    mouth = "lengthen body.mouth_from_toe, or lower body.toe_piece.opening_most"
+    thick = "lower body.toe_piece.thickness by {by}, or thicken body.sole_thickness as much"
+    mouth = "raise body.mouth_from_toe by {by}, or lower body.toe_piece.opening_most as much"
     if not 0 <= way.opening_least <= size.mouth_opening <= way.opening_most:
         yield Lack(
             "toe piece",
             "the nominal mouth must lie within its travel",
             {"least": way.opening_least, "opening": size.mouth_opening, "most": way.opening_most},
-            "body.mouth_opening or body.toe_piece.opening_most",
+            "lower body.mouth_opening, or raise body.toe_piece.opening_most above it",
         )
     if size.knob_boss is not None:
         yield Lack("toe piece", "the bridge block takes the knob boss's place")
     yield from short("toe piece", "its travel", way.travel, 0.5)
-    yield from short("toe piece", "its plate", way.ledge_z, LEDGE_LEAST, "body.toe_piece.thickness")
+    yield from short("toe piece", "its plate", way.ledge_z, LEDGE_LEAST, "raise body.toe_piece.thickness by {by}")
     yield from short("toe piece", "the roof over its ledges", size.sole - way.ledge_z, LEDGE_ROOF, thick)
     ledge = size.mouth_half_width - way.boss_radius
-    yield from short("toe piece", "each ledge", ledge, LEDGE_WIDE, "widen blade.width")
+    yield from short("toe piece", "each ledge", ledge, LEDGE_WIDE, "widen blade.width by {twice}")
     yield from short("toe piece", "the sole ahead of it", way.toe_end - size.toe_x, TOE_SOLE, mouth)
     yield from short("toe piece", "the metal outside it under each cheek", size.width / 2 - size.mouth_half_width,
-                     SIDE_METAL, "widen body.width")  # fmt: skip
+                     SIDE_METAL, "widen body.width by {twice}")  # fmt: skip
     yield from short("toe piece", "its cutter's radius", way.corner, 1.0)
     yield from short("toe piece", "its boss above its plate", way.boss_z - way.ledge_z, BOSS_TALL)
     yield from short("toe piece", "the bridge block's roof", way.block_z - way.boss_z, ROOF)
     yield from short("toe piece", "the bridge block's wall", way.block_wall, WALL)
-    yield from short("toe piece", "the bridge block above the plate", way.block_z - size.sole, 1.5)
+    yield from short("toe piece", "the bridge block above the plate", way.block_z - size.sole, 1.5,
+                     "thin body.sole_thickness by {by}")  # fmt: skip
     ahead = way.boss_x - way.boss_radius - piece_toe(size, way, size.mouth_opening)
     yield from short("toe piece", "its plate ahead of its boss", ahead, BOSS_AHEAD, mouth)
     (_, _), (aft, _) = ends(size, way)
     yield from short("toe piece", "its plate behind its boss", -way.opening_least - aft - way.boss_radius, BOSS_AHEAD)
     _, _, wide = block_reach(size, way)
     room = inside_half(size, size.sole) - size.root_radius - wide
-    yield from short("toe piece", "the plate between bridge block and cheek", room, LAND, "widen body.width")
+    yield from short("toe piece", "the plate between bridge block and cheek", room, LAND, "widen body.width by {twice}")
     yield from short("toe piece", "the depth of the stud's hole", way.stud.depth, THREAD)
     yield from short("toe piece", "the metal under the stud", hole_floor(way.stud), FLOOR)
     yield from short("toe piece", "the boss round the stud",

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import asin, cos, degrees, radians, tan
+from math import asin, cos, degrees, tan
 
 from parts.blade.size import SLOT_FROM_EDGE, BladeSize, blade_size
 from parts.chipbreaker.size import ChipbreakerSize, chipbreaker_size
@@ -47,11 +47,8 @@ class Mechanism(Record):
     chipbreaker_screw: Screw
 
 
-def _depth_adjuster(at: Stations, blade: BladeSize, breaker: ChipbreakerSize, crown: float) -> DepthAdjuster:
-    eye, pin = 6.8, 4.0
-    # the middle of the plate, nearer the bed where much draft thins the plate at the sides; the eye stays below the bed
-    below = st.BED_PLATE - crown - pin / 2 - st.LEAST_WALL
-    pivot_h = max(min(st.BED_PLATE / 2, below), eye / 2 + CLEARANCE)
+def _depth_adjuster(at: Stations, blade: BladeSize, breaker: ChipbreakerSize) -> DepthAdjuster:
+    pivot_h = at.pivot_h
     upper = pivot_h + blade.thickness + breaker.gap + breaker.thickness / 2
     ratio = upper / (st.POST_DEPTH - pivot_h)
     swing = asin(st.BLADE_TRAVEL / upper)
@@ -76,7 +73,7 @@ def _depth_adjuster(at: Stations, blade: BladeSize, breaker: ChipbreakerSize, cr
         groove_flank=degrees(swing) + 2.0,
         yoke_thickness=groove - YOKE_PLAY,
         arm_thickness=arm,
-        eye_diameter=eye,
+        eye_diameter=st.YOKE_EYE,
         yoke_half_width=3.0,
         fork_inside=inside,
         fork_outside=inside + 2.6,
@@ -85,7 +82,7 @@ def _depth_adjuster(at: Stations, blade: BladeSize, breaker: ChipbreakerSize, cr
         tip_half_width=2.5,
         tip_q=breaker.gap + 0.92 * breaker.thickness,
         pivot_h=pivot_h,
-        pivot_pin=pin,
+        pivot_pin=st.YOKE_PIN,
         pin_from=-9.0,
         pin_to=9.0,
         upper_arm=upper,
@@ -203,8 +200,7 @@ def mechanism(spec: BenchSpec, cast: FrogStock) -> Mechanism:
         yoke_at=at.yoke_at,
         yoke_window=(YOKE_TIP + YOKE_PLAY, 8.0),
     )
-    crown = (spec.blade.width / 2 - margin) * tan(radians(cast.draft))
-    depth = _depth_adjuster(at, blade, breaker, crown)
+    depth = _depth_adjuster(at, blade, breaker)
     cap = lever_cap_size(
         blade_width=spec.blade.width,
         nose_at=at.nose_at,

@@ -6,7 +6,7 @@ yoke, levers) are this works' own: proportion rules, common practice, no source.
 
 from __future__ import annotations
 
-from math import cos, radians, sin
+from math import cos, radians, sin, tan
 
 from parts.frog.outline import hollow_x
 from shared.record import Record
@@ -25,9 +25,13 @@ POST_DEPTH = BED_PLATE + WHEEL / 2 + 1.0  # the wheel turns 1 mm clear of the be
 POST_ENGAGED = 8.0
 POST_HOLE = POST_ENGAGED + 1.5  # full drill
 REAR_DEPTH = POST_DEPTH + 8.0
+YOKE_BEHIND = 12.5  # yoke's pivot above the rear face, along the bed
+YOKE_EYE = 6.8
+YOKE_PIN = 4.0
+EYE_CLEAR = 0.3  # of the eye below the bed face
 WAY_DEPTH = 3.3  # of the way over the body's key
 LEAST_WALL = 1.5  # left between the post's hole and the way
-OPENING_WALL = 2.0  # left between the opening over a hold-down screw and the hollow below the bed plate
+OPENING_WALL = 2.0  # left between the opening over a hold-down screw and the hollow below the bed plate, or the pin
 OPENING_PLAY = 0.6  # of that opening over the washer, both sides together
 FROG_FLOOR = 7.0
 FROG_REAR_WALL = 6.0
@@ -42,6 +46,7 @@ class Stations(Record):
     nose_at: float  # s: chipbreaker's hump and lever cap's nose
     rear_at: float  # s of the frog's rear face
     yoke_at: float
+    pivot_h: float  # depth of the yoke's pivot
     press_at: float  # s where the lever cap's spring presses
     bed_top: float
     cap_screw_at: float
@@ -104,21 +109,25 @@ def stations(
     hole_low = POST_DEPTH + threads["fine"].tap_drill / 2
     above_way = POST_HOLE + (high_z + WAY_DEPTH + LEAST_WALL + (t + hole_low) * cos(b)) / sin(b)
     # the screws go as far forward as their thread keeps metal ahead of it in the body's pad; behind the opening over
-    # each, metal is left up to the hollow where rear face and bed plate meet
+    # each, metal is left up to the hollow where rear face and bed plate meet, and up to the yoke's pin
     washer = 2.0 * medium.major
     high_from = t * sin(b) + bed_foot * cos(b) + 18.0
     pad_from = high_from + travel + 0.5
     reach = travel + (washer + OPENING_PLAY) / 2 + OPENING_WALL
+    # in the plate's middle, nearer the bed where much draft thins the plate at the sides; the eye stays below the bed
+    below = BED_PLATE - half_width * tan(radians(draft)) - YOKE_PIN / 2 - LEAST_WALL
+    pivot_h = max(min(BED_PLATE / 2, below), YOKE_EYE / 2 + EYE_CLEAR)
 
-    def hollow(rear: float) -> float:
-        return hollow_x(
+    def behind(rear: float) -> float:
+        hollow = hollow_x(
             bed_angle=bed_angle, blade_thickness=t, bed_plate=BED_PLATE, rear_at=rear, stock=stock, root=root,
             draft=draft, y=half_width,
         )  # fmt: skip
+        return min(hollow, (t + pivot_h) * sin(b) + (rear + YOKE_BEHIND) * cos(b) - YOKE_PIN / 2)
 
-    behind_opening = (pad_from + 0.55 * washer + reach - hollow(0.0)) / cos(b)
+    behind_opening = (pad_from + 0.55 * washer + reach - behind(0.0)) / cos(b)
     rear_at = max(60.0, above_floor, above_way, behind_opening)
-    yoke_at = rear_at + 12.5
+    yoke_at = rear_at + YOKE_BEHIND
     press_at = yoke_at + 8.0
     lateral_at = yoke_at + 11.6
     bed_top = lateral_at + 4.4
@@ -126,7 +135,7 @@ def stations(
     tab_at = bed_top + 14.0
     aft = (t + REAR_DEPTH) * sin(b) + rear_at * cos(b)
     foot_aft = aft - FROG_REAR_WALL - washer / 2 - travel - 0.5
-    holddown_at = min(pad_from + washer, foot_aft, hollow(rear_at) - reach)
+    holddown_at = min(pad_from + washer, foot_aft, behind(rear_at) - reach)
     return Stations(
         low_z=low_z,
         high_z=high_z,
@@ -134,6 +143,7 @@ def stations(
         nose_at=nose_at,
         rear_at=rear_at,
         yoke_at=yoke_at,
+        pivot_h=pivot_h,
         press_at=press_at,
         bed_top=bed_top,
         cap_screw_at=max(nose_at + 0.53 * (press_at - nose_at), slot_low + cap_screw_beyond_slot(medium.major)),

@@ -5,13 +5,13 @@ from __future__ import annotations
 from parts.plane import papers
 from parts.plane.bench import papers as bench_papers
 from parts.plane.bench.casting_marks import MARKS
-from parts.plane.paper_steps import book_steps, casting_steps, sheet_steps
+from parts.plane.paper_steps import book_steps, casting_steps, handed_over, sheet_steps
 from parts.plane.pattern_papers import cap_steps
 from parts.plane.run import Step, all_numbers, model
 
-AHEAD = ("lever_cap", "hardware", *(f"proof of {name}" for name in MARKS))
-GIVEN = ("body_casting", "body", "body_pattern", "frog_casting", "frog", "frog_pattern")
 WHOLE = ("lever_cap", "hardware")  # what of the second process the whole plane needs
+AHEAD = (*WHOLE, *handed_over(MARKS))
+GIVEN = ("body_casting", "body", "body_pattern", "frog_casting", "frog", "frog_pattern")
 
 STEPS = [
     Step("body casting", "body", "models", model("body_casting")),
@@ -39,8 +39,8 @@ STEPS = [
     Step("STEP of the lever cap", "lever-cap", "STEP", papers.lever_cap_step, second=True),
     Step("STEP of the cap's castings", "lever-cap", "STEP", cap_steps, second=True),
     Step("lists and cards", "lists", "lists", papers.lists, second=True),
-    *casting_steps({"body": "body", "frog": "frog", "lever cap": "lever-cap", "cam lever": "lever-cap"}),
     Step("cut plan", "lists", "lists", papers.cut_plan, second=True),
+    *casting_steps({"body": "body", "frog": "frog", "lever cap": "lever-cap", "cam lever": "lever-cap"}),
     Step("STEP of the plane", "plane", "STEP", papers.plane_step, needs=WHOLE),
     Step("numbers", "plane", "numbers", all_numbers, needs=WHOLE),
     Step("pictures", "plane", "pictures", papers.picture, needs=WHOLE),

@@ -6,11 +6,13 @@ H hands and handles, W weight.
 
 from __future__ import annotations
 
-from parts.body.low_angle.limits import check_limits, lacks
+from parts.body.low_angle.limits import lacks
+from parts.body.room import refuse
 from parts.body.size import TappedHole
 from parts.plane.low_angle.design import LowAngleDesign
 from parts.plane.low_angle.rules import adjusters, bedding, hold, mouth
 from parts.plane.rules import cutting, hand, metal, weighing
+from parts.plane.rules.room import what_to_change
 from parts.plane.weight import weight_or_none
 from parts.plane.wood import wood_findings
 from shared.findings import Finding
@@ -37,9 +39,13 @@ def _holes(d: LowAngleDesign) -> list[tuple[TappedHole, Thread]]:
 
 def _room(d: LowAngleDesign) -> Finding:
     """Judge whether every wall and radius leaves the model its room; each lack says what to change."""
-    change = "; ".join(dict.fromkeys(lack.change for lack in lacks(d.body) if lack.change))
-    found = metal.buildable(lambda: check_limits(d.body))
-    return replace(found, change=change or found.change)
+    reasons = lacks(d.body)
+    found = metal.buildable(lambda: refuse(reasons))
+    if not reasons:
+        return found
+    said = [str(lack.error()) for lack in reasons]
+    changes = (lack.change or what_to_change(text) for lack, text in zip(reasons, said, strict=True))
+    return replace(found, value="; ".join(said), change="; ".join(dict.fromkeys(changes)))
 
 
 def check_design(d: LowAngleDesign) -> list[Finding]:

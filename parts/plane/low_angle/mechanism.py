@@ -6,10 +6,12 @@ from math import ceil
 
 from parts.blade.size import MICRO_WIDTH, BladeSize, CrossSlot
 from parts.blade.spec import BevelUpBladeSpec
+from parts.low_angle.numbers import cap_stress
 from parts.low_angle.size import SLOT_PLAY, AdjusterSize, ClampScrew, LowCapSize, Stud
-from parts.low_angle.spec import LowCapSpec
+from parts.low_angle.spec import KNOB_LEAST, LowCapSpec
 from parts.plane.low_angle import stations as st
 from parts.plane.low_angle.stations import LowStations
+from shared.record import replace
 
 STUD_HEAD = 8.0
 STUD_HEAD_HEIGHT = 2.6
@@ -17,6 +19,7 @@ HEAD_PLAY = 0.3  # of the stud's head in the blade's slot, each side: the blade 
 SLOT_END = 0.5  # of the stud's shank from the slot's ends, blade at either end of its travel
 FLANGE_SIDE = 1.5  # of the flange in a cross slot, each side, so that the blade can be turned
 KNOB = 18.0
+KNOB_IN_TAIL = 2.0  # tail of the cap wider than the knob over it
 KNOB_HEIGHT = 8.5
 TAIL_WIDTH = 22.0
 CAP_LESS = 2.0  # cap narrower than the blade
@@ -108,7 +111,7 @@ def lever_cap(spec: LowCapSpec, blade: BladeSize, at: LowStations, stud_depth: f
     )
     return LowCapSize(
         width=blade.width - CAP_LESS,
-        tail_width=max(TAIL_WIDTH, clamp.knob_diameter + 2.0),
+        tail_width=max(TAIL_WIDTH, clamp.knob_diameter + KNOB_IN_TAIL),
         blade_top=blade.thickness,
         nose_at=at.nose_at,
         underside_q=underside,
@@ -119,3 +122,22 @@ def lever_cap(spec: LowCapSpec, blade: BladeSize, at: LowStations, stud_depth: f
         outside_draft=draft,
         stock=stock,
     )
+
+
+def knob_within(cap: LowCapSize, stress: float) -> float | None:
+    """Return the largest clamp knob [mm] with which two fingers stress the cap no more than that [MPa].
+
+    None where even the smallest knob that a spec can ask for is too large.
+    """
+
+    def stressed(knob: float) -> float:
+        clamp = replace(cap.clamp, knob_diameter=knob)
+        return cap_stress(replace(cap, clamp=clamp, tail_width=max(TAIL_WIDTH, knob + KNOB_IN_TAIL)))
+
+    low, high = KNOB_LEAST, cap.clamp.knob_diameter
+    if stressed(low) > stress:
+        return None
+    for _ in range(12):
+        middle = (low + high) / 2
+        low, high = (middle, high) if stressed(middle) <= stress else (low, middle)
+    return low

@@ -6,7 +6,7 @@ from typing import cast
 
 from parts.body.walls import envelope
 from parts.low_angle import outline
-from parts.plane.low_angle.castings import body_sections
+from parts.plane.low_angle.design import LowAngleDesign
 from parts.plane.low_angle.models import Models
 from parts.plane.models import PlaneModels
 from parts.plane.moulding import Makers
@@ -14,11 +14,17 @@ from parts.plane.pattern_list import CAST_LARGEST
 from shared.cad.cast_solid import CastSolid
 
 
+def _body_sections(d: LowAngleDesign) -> tuple[float, float]:
+    """Return the body casting's main wall, and its thickest section: the bridge's aft end [mm]."""
+    b = d.body
+    return b.sole + b.cast.sole, b.bed_z(b.bridge.x1) + b.cast.sole + b.cast.pad
+
+
 def _body(models: PlaneModels) -> CastSolid:
     m = cast(Models, models)
     d, b = m.design, m.design.body
     walls = envelope(b)
-    wall, heaviest = body_sections(d)
+    wall, heaviest = _body_sections(d)
     return CastSolid(
         name="body",
         alloy=d.body_alloy,

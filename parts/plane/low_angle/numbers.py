@@ -104,21 +104,6 @@ def _bedding(d: LowAngleDesign) -> Numbers:
         relief=(body.bridge.x0 - body.ramp_to) / cos(radians(spec.bed.angle)),
     )
     n.add(
-        "feather_mm",
-        body.feather,
-        "metal left at the bed's lower end behind the mouth: height of its upright land",
-        "as set; body.feather",
-        {},
-        "lower limit 0.8 mm: a thinner edge chips and burrs; common practice, no source",
-    )
-    n.add(
-        "feather_from_edge_mm",
-        body.bed_from,
-        "where the bed begins, aft of the edge: aft wall of the mouth",
-        "feather / tan(bed)",
-        {"feather": body.feather, "bed": spec.bed.angle},
-    )
-    n.add(
         "nose_over_bed_mm",
         d.lever_cap.land[0] - body.feather / sin(radians(spec.bed.angle)),
         "lever cap's nose behind the bed's lower end, along the blade",

@@ -9,6 +9,7 @@ from parts.handle.hand import hand_table
 from parts.low_angle import forces
 from parts.low_angle.numbers import cap_stress
 from parts.low_angle.setting import LateralLimit
+from parts.plane.low_angle import mechanism
 from parts.plane.low_angle import stations as st
 from parts.plane.low_angle.design import LowAngleDesign
 from parts.plane.rules import cutting, seat
@@ -129,6 +130,8 @@ def _pressing(d: LowAngleDesign) -> Finding:
 def _cap_strength(d: LowAngleDesign) -> Finding:
     which, limit = d.cap_alloy.holds
     share = cap_stress(d.lever_cap) / limit
+    knob, within = d.lever_cap.clamp.knob_diameter, mechanism.knob_within(d.lever_cap, 0.5 * limit)
+    smaller = "" if within is None else f"lower lever_cap.knob_diameter by {knob - within + 0.05:.1f} mm, or "
     return Finding(
         "F09",
         "lever_cap",
@@ -138,13 +141,14 @@ def _cap_strength(d: LowAngleDesign) -> Finding:
         "50 %: a strong hand doubles it",
         "the cap must not bend for good",
         f"{d.cap_alloy.source_of(f'{which}_mpa')}; limit {COMMON_PRACTICE}",
-        "widen blade.width, lower lever_cap.knob_diameter, or take a stronger lever_cap.alloy",
+        smaller + f"take a lever_cap.alloy that is {max(1.0, 2 * share):.2f} times as strong",
     )
 
 
 def _wider_mouth(d: LowAngleDesign, turn: float) -> float:
     """Return how much wider [mm] the mouth must open for the blade to turn by so many degrees before its front."""
-    return max(0.0, d.blade.width / 2 * sin(radians(turn)) / d.to_mouth_front - 1.0) * d.widest_mouth
+    more = d.blade.width / 2 * sin(radians(turn)) / d.to_mouth_front - 1.0
+    return max(0.0, more) * d.widest_mouth + 0.005  # rounded up
 
 
 def adjusters(d: LowAngleDesign) -> list[Finding]:

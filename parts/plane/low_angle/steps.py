@@ -5,12 +5,12 @@ from __future__ import annotations
 from parts.plane import papers
 from parts.plane.low_angle import papers as low_papers
 from parts.plane.low_angle.casting_marks import MARKS
-from parts.plane.paper_steps import book_steps, casting_steps, sheet_steps
+from parts.plane.paper_steps import book_steps, casting_steps, handed_over, sheet_steps
 from parts.plane.pattern_papers import cap_steps
 from parts.plane.run import Step, all_numbers, model
 
 WHOLE = ("lever_cap_casting", "lever_cap", "adjuster", "hardware")  # what the whole plane needs of the second process
-AHEAD = (*WHOLE, *(f"proof of {name}" for name in MARKS))
+AHEAD = (*WHOLE, *handed_over(MARKS))
 GIVEN = ("body_casting", "body", "body_pattern")
 
 STEPS = [
@@ -38,8 +38,8 @@ STEPS = [
     Step("STEP of the lever cap", "lever-cap", "STEP", papers.lever_cap_step, second=True),
     Step("STEP of the cap's castings", "lever-cap", "STEP", cap_steps, second=True),
     Step("lists and cards", "lists", "lists", papers.lists, second=True),
-    *casting_steps({"body": "body", "lever cap": "lever-cap"}),
     Step("cut plan", "lists", "lists", papers.cut_plan, second=True),
+    *casting_steps({"body": "body", "lever cap": "lever-cap"}),
     Step("STEP of the plane", "plane", "STEP", papers.plane_step, needs=WHOLE),
     Step("numbers", "plane", "numbers", all_numbers, needs=WHOLE),
     Step("pictures", "plane", "pictures", papers.picture, needs=WHOLE),

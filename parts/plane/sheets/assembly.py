@@ -46,7 +46,7 @@ def assembly_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     """Return the assembly's sheet, of either kind of plane."""
     mass, _ = run.models.mass_and_centre()
     plan = new_sheet(run, entry, material="see the list", mass_kg=mass, kind="Assembly drawing",
-                     scales=("1:1", "1:2"))  # fmt: skip
+                     scales=("1:1",))  # fmt: skip
     found = items(run)
     numbers = {name: item.number for item in found for name in item.pieces}
     plan_view = plan.view("plan")

@@ -95,7 +95,8 @@ def relief_card(run: Run, entry: SheetEntry) -> SheetPlan:
     sheet.notes([
         "Load cold, castings standing free on edge or on a flat plate, so that none sags; a thermocouple in the "
         "heaviest casting's middle. The hold counts from when the slowest casting is at temperature.",
-        "Rough-machine after relief, never before, unless the sheet says so; nothing is quenched or blown.",
+        "Relieve before the first cut; finish the datum faces last, after the powder coat where the bake's note says "
+            "so. Nothing is quenched or blown.",
         "Iron and bronze go in loads of their own: their temperatures differ.",
     ])  # fmt: skip
     sheet.notes([
@@ -117,7 +118,7 @@ def cycle_rows(r: ReliefCycle) -> list[list[str]]:
          "by the heaviest section"],
         ["furnace-cool", f"to {_both(r.furnace_cool_to_c)}", f"{r.cooling_rate_max:.0f} K/h or slower",
          "faster puts the stress back"],
-        ["air", "to room temperature", "still air, no draught", "then rough-machine"],
+        ["air", "to room temperature", "still air, no draught", "then machine"],
         ["in all", "", f"about {r.total_h:.0f} h", r.source],
     ]  # fmt: skip
 

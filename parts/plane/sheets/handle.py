@@ -255,8 +255,8 @@ def _notes(run: Run, size: ToteSize) -> list[str]:
         f"{size_text(size.hand_bottom, first)} above the foot; horn reaches {size_text(size.horn_length, first)} aft "
         f"of the waist below it; toe reaches {size_text(size.toe_reach, first)} ahead of the grip.",
         f"No convex edge that the hand meets is sharper than R {size_text(float(n.value('palm_radius_mm')), first)}; "
-        f"the side outline's least is R {size_text(float(n.value('least_side_radius_mm')), first)}. Arris of the foot R "
-        f"{size_text(size.arris_radius, first)}.",
+        f"the side outline's least is R {size_text(float(n.value('least_side_radius_mm')), first)}. "
+        f"Arris of the foot R {size_text(size.arris_radius, first)}.",
         f"Greatest width {size_text(size.head_width, first)} at the head, foot {size_text(size.foot_width, first)} "
         "wide. Bores before carving, from the square blank: bore, then counterbores, all in the mid-plane.",
         f"Least wood round the bore in the grip {size_text(float(n.value('wood_round_bore_mm')), first)}.",

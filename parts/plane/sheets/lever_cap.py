@@ -71,8 +71,8 @@ def assembly_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     cam, nose, hand = (float(cap.value(k)) for k in ("cam_force_n", "nose_force_n", "lever_hand_force_n"))
     plan.notes([
         "Order: leaf (5) and spring rivet (4) into the cap; head of the rivet free by "
-        f"{size_text(RIVET_PLAY, units)} so that the leaf can flatten; peen into the countersink, dress flush. Lever (2) "
-        "between the ears with an oiled pivot (3); peen both ends, dress flush; the lever must swing freely.",
+        f"{size_text(RIVET_PLAY, units)} so that the leaf can flatten; peen into the countersink, dress flush. Lever "
+        "(2) between the ears with an oiled pivot (3); peen both ends, dress flush; the lever must swing freely.",
         f"The lever opens by {SWING:g}°. Shut, it stands {float(cap.value('past_center_deg')):g}° past the cam's "
         "highest lift against its stop, and the leaf lies flat.",
         "Set the lever-cap screw so that the lever just presses the leaf flat: then cam "

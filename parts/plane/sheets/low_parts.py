@@ -130,7 +130,7 @@ def clamp_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     view.dim_v((t, -bore), (t, bore), 2 * bore, (0.05, 0.0), side="right", prefix="Ø")
     ends = [p for s in outline.foot_section(size).segments for p in (s.start, s.end)]
     sink = min(radius for radius, high in ends if high < 1e-6)
-    said = [view.length_row(2 * sink, prefix="countersunk to Ø"), view.length_row(0.3, suffix=" land")]
+    said = [view.length_row(2 * sink, prefix="countersunk 90° to Ø")]
     view.leader((0.0, -sink), said, toward=-120.0)
     view.surface((0.0, 0.7 * r), MILLED / 4, note="on the blade", toward=160.0)
     rows = [(n, "1", m, mass_both(mass(run, "lever_cap", n), units)) for n, m in (
@@ -155,7 +155,7 @@ def _clamp(plan: SheetPlan, run: Run, size: LowCapSize) -> None:
     c = size.clamp
     half = outline.knob_section(size)
     tap = c.thread.tap_drill / 2
-    own = [x for x in turned(half) if not (isinstance(x, Line) and abs(x.start[1]) == abs(x.end[1]) == tap)]
+    own = [x for x in turned(half) if not (isinstance(x, Line) and {*_radii(x)} == {round(tap, 6)})]
     view = plan.view("clamp screw", own, label="CLAMP SCREW, 1 OFF")
     end = plan.view("knob", [_fluted(size)], of=view, place="right")
     shoulder = size.blade_top + c.foot_thickness - size.underside_q
@@ -177,6 +177,11 @@ def _clamp(plan: SheetPlan, run: Run, size: LowCapSize) -> None:
     end.centre_marks([((0.0, 0.0), r)])
     end.leader((out - radius, 0.0), [f"{len(flutes)} flutes", end.length_row(radius, prefix="R"),
                end.length_row(r - (out - radius), suffix=" deep, evenly spaced")], toward=40.0)  # fmt: skip
+
+
+def _radii(line: Line) -> tuple[float, float]:
+    """Return how far both ends are from the axis [mm]."""
+    return round(abs(line.start[1]), 6), round(abs(line.end[1]), 6)
 
 
 def _fluted(size: LowCapSize) -> Profile:

@@ -10,9 +10,8 @@ WOOD_TOLERANCE = "wood: ± 0.5 mm unless stated, bores as stated"
 # common practice, no source
 FINISH = (
     "Finish: sand with the grain to 180, wet once to raise it and sand again; then two thin coats of drying oil, "
-    "wiped dry "
-    "after 15 min, a day between coats; bores and end grain of the foot too. Oily rags catch fire by themselves: dry "
-    "them spread flat outdoors or under water in a closed can."
+    "wiped dry after 15 min, a day between coats; bores and end grain of the foot too. Oily rags catch fire by "
+    "themselves: dry them spread flat outdoors or under water in a closed can."
 )
 
 
