@@ -93,9 +93,11 @@ def plan_page(plan: Plan, title: str) -> Figure:
     figure.text(LEFT, TOP, title, fontsize=14, color=INK)
     text = _Lines(figure, TOP - 2 * ROW, 0.05)
     found = sum(plan.sets.values())
-    proven = "proven, no such plan takes less" if plan.proven else "no proof that it is the least"
-    if not plan.proven and plan.gap_bf is not None:
+    proven = f"no plan of this kind could give more than {plan.bound_sets} sets"
+    if plan.gap_bf is not None:
         proven = f"no plan of this kind could save more than {plan.gap_bf:.2f} board feet"
+    if plan.proven:
+        proven = "proven, no plan of this kind takes less"
     text.say(
         f"{plan.way}: {found} of {sum(plan.wanted.values())} sets, {sum(plan.matched.values())} with tote and knob "
         f"from one board; {plan.used_bf:.2f} board feet, yield {100 * plan.yield_fraction:.0f} %, about "

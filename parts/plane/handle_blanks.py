@@ -67,10 +67,12 @@ def rack_plan_text(d: Design, plans: dict[str, Plan]) -> str:
         size = _sizes((blank.length_mm, blank.width_mm, blank.thickness_mm))
         lines.append(f"  {blank.name} blank {size}, grain along the first; lumber {blank.buy.name}")
     lines.append(
-        f"  {'way':<16}{'sets':>6}{'wanted':>8}{'yield':>9}{'board feet':>12}{'boards':>8}{'saw time':>10}  proven"
+        f"  {'way':<16}{'sets':>6}{'wanted':>8}{'yield':>9}{'board feet':>12}{'boards':>8}{'saw time':>10}  bound"
     )
     for way, plan in plans.items():
-        proven = "optimal" if plan.proven else (f"within {plan.gap_bf:.2f} bf" if plan.gap_bf is not None else "no")
+        proven = f"at most {plan.bound_sets} sets" if plan.gap_bf is None else f"within {plan.gap_bf:.2f} bf"
+        if plan.proven:
+            proven = "optimal"
         lines.append(
             f"  {way:<16}{sum(plan.sets.values()):>6}{sum(plan.wanted.values()):>8}"
             f"{100 * plan.yield_fraction:>8.1f}%{plan.used_bf:>12.2f}{len(plan.boards):>8}"

@@ -127,6 +127,13 @@ def test_promised_numbers(name: str) -> None:
         assert all(n.meaning and n.formula and n.source for n in part)
 
 
+def test_the_nut_of_a_locking_knob_is_glued(wren: LowAngleDesign, wren_long: LowAngleDesign) -> None:
+    for d in (wren, wren_long):
+        n = plane_numbers(d)
+        rod = next(r for r in n["hardware"].value("parts") if r["name"] == "knob rod")
+        assert ("glued" in rod.get("fixing", "")) == ("toe_piece" in n) == (d.body.toe_way is not None)
+
+
 def test_feather_stands_once(wren: LowAngleDesign) -> None:
     n = plane_numbers(wren)
     assert [part for part in n if "feather_mm" in n[part].as_json()] == ["body"]

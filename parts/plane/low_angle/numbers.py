@@ -13,6 +13,7 @@ from parts.plane.placing import FINGER_DEPTH, KNUCKLE_CLEARANCE
 from parts.plane.wood import wood_numbers_of
 from shared.numbers import COMMON_PRACTICE, GEOMETRY, PROPORTION, Numbers
 
+LOCK = "knob on its stud; the nut is glued into the knob, so that the two turn together"
 THREAD_SOURCE = "thread tables ISO 261, ASME B1.1 (memory); tap drill = major - pitch, common practice, no source"
 
 
@@ -49,6 +50,8 @@ def _toe_piece(d: LowAngleDesign) -> dict[str, Numbers]:
         {"travel": way.travel},
         "the spec",
     )
+    n.add("lock", LOCK, "what locks the piece", "a knob that turned on its nut would not draw the stud up",
+          source=COMMON_PRACTICE)  # fmt: skip
     return {"toe_piece": n}
 
 
@@ -193,6 +196,7 @@ def _hardware(d: LowAngleDesign) -> Numbers:
                 "tap_drill_mm": round(rod.thread.tap_drill, 3),
                 "nut_diameter_mm": rod.nut_diameter,
                 "nut_height_mm": rod.nut_height,
+                **({"fixing": LOCK} if rod.name == "knob rod" and d.body.toe_way is not None else {}),
             }
         )
     if d.rods.toe_screw is not None:
