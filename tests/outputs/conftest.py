@@ -9,7 +9,7 @@ import pytest
 ROOT = Path(__file__).parents[2]
 
 
-def planewright(*words, cwd=ROOT, timeout=300):
+def planewright(*words, cwd=ROOT, timeout=1200):
     """Run one command line in a fresh interpreter."""
     code = f"import sys; sys.path.insert(0, {str(ROOT)!r}); from parts.commands import main; main()"
     return subprocess.run(

@@ -73,7 +73,8 @@ def _low(run: Run) -> list[str]:
         found.insert(
             1,
             f"Mouth: slacken the knob, slide the toe piece to a gap of {set_to} as drawn "
-            f"({least} to {most}), tighten the knob by hand. Draw the blade back first.",
+            f"({least} to {most}), tighten the knob by hand. Draw the blade back first. "
+            f"Lock: {n['toe_piece'].value('lock')}.",
         )
     else:
         found.insert(1, f"Mouth: {size_text(d.body.mouth_opening, units)} as drawn, fixed by the body.")
