@@ -3,6 +3,7 @@
 import pytest
 
 
+@pytest.hookimpl(tryfirst=True)  # before the groups are read
 def pytest_collection_modifyitems(items):
     for item in items:
         shared = "built" if "built" in getattr(item, "fixturenames", ()) else str(item.path)

@@ -115,7 +115,7 @@ def _do(
     for i, step in enumerate(steps):
         if step.heading != "models" and not settled:
             packed = settle_models(run.models, gives)
-            if second is not None:
+            if second is not None and any(s.given for s in wanted):
                 second.give(packed, run.work)
             settled = True
         missing = [n for n in step.needs if n not in run.models.__dict__]

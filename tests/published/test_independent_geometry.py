@@ -28,7 +28,7 @@ def models():
 
 
 def mesh_of(solid):
-    mesh = tessellate(solid, 0.01, 0.05)
+    mesh = tessellate(solid, 0.02, 0.15)
     return trimesh.Trimesh(np.asarray(mesh.vertices), np.asarray(mesh.triangles), process=True)
 
 

@@ -98,8 +98,8 @@ def test_blade_and_wheel_move_as_the_setting_says() -> None:
     assert (blade.Center() - fixed()["blade"].Center()).dot(up) == pytest.approx(2.0, abs=1e-6)
     moved = small(TIPPED[0])["depth wheel"].Center() - small()["depth wheel"].Center()
     assert moved.dot(up) == pytest.approx(wheel_travel(d.hardware, setting), abs=1e-6)
-    # arms of 10.2625 and 16 mm by hand: 2 x 16 / 10.2625
-    assert moved.dot(up) == pytest.approx(-2.0 * 16.0 / 10.2625, abs=1e-6)
+    # arms of 9.7625 and 16.5 mm by hand: 2 x 16.5 / 9.7625
+    assert moved.dot(up) == pytest.approx(-2.0 * 16.5 / 9.7625, abs=1e-6)
     right = moved_with_blade(fixed()["blade"], d.hardware, seats, Setting(lateral=5.0))
     assert right.Center().y - fixed()["blade"].Center().y > 0.2
 

@@ -28,17 +28,17 @@ def plane(name: str = "heron") -> BenchDesign:
 
 
 def test_depth_per_turn_by_hand() -> None:
-    # 28 threads an inch: 0.907143 mm a turn. Upper arm 5 + 3.175 + 0.5 + 3.175/2 = 10.2625, lower arm 21 - 5 = 16.
+    # 28 threads an inch: 0.907143 mm a turn. Upper arm 4.5 + 3.175 + 0.5 + 3.175/2 = 9.7625, lower 21 - 4.5 = 16.5.
     n = hardware_numbers(plane().hardware, seating(plane()))
     assert n.value("depth_lead_mm") == pytest.approx(25.4 / 28)
-    assert n.value("depth_ratio") == pytest.approx(10.2625 / 16)
-    assert n.value("depth_per_turn_mm") == pytest.approx(0.907143 * 0.641406 * 0.707107, abs=1e-6)
+    assert n.value("depth_ratio") == pytest.approx(9.7625 / 16.5)
+    assert n.value("depth_per_turn_mm") == pytest.approx(0.907143 * 0.591667 * 0.707107, abs=1e-6)
 
 
 def test_backlash_by_hand() -> None:
     # 0.2 mm in the groove and 0.2 mm in the window over the ratio, at 0.907143 mm a turn
     n = hardware_numbers(plane().hardware, seating(plane()))
-    assert n.value("depth_backlash_turns") == pytest.approx((0.2 + 0.2 / 0.641406) / 0.907143, abs=1e-5)
+    assert n.value("depth_backlash_turns") == pytest.approx((0.2 + 0.2 / 0.591667) / 0.907143, abs=1e-5)
 
 
 @pytest.mark.parametrize("name", PLANES)
