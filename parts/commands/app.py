@@ -51,7 +51,7 @@ def build(
     only: Annotated[str | None, typer.Option("--only", help="one part only, such as body, frog or tote")] = None,
     jobs: Annotated[int, typer.Option("--jobs", min=1, max=16, help="planes built side by side")] = 1,
     quick: Annotated[
-        bool, typer.Option("--quick", help="models, profiles, lists and numbers; no sheets, castings' proof, book")
+        bool, typer.Option("--quick", help="models, profiles, lists, numbers; no sheets, proofs, cut plan, book")
     ] = False,
     shop: ShopOpt = None,
 ) -> None:

@@ -39,7 +39,7 @@ STEPS = [
     Step("STEP of the lever cap", "lever-cap", "STEP", papers.lever_cap_step, second=True),
     Step("STEP of the cap's castings", "lever-cap", "STEP", cap_steps, second=True),
     Step("lists and cards", "lists", "lists", papers.lists, second=True),
-    Step("cut plan", "lists", "lists", papers.cut_plan, second=True),
+    Step("cut plan", "lists", "lists", papers.cut_plan, second=True, paper=True),
     *casting_steps({"body": "body", "frog": "frog", "lever cap": "lever-cap", "cam lever": "lever-cap"}),
     Step("STEP of the plane", "plane", "STEP", papers.plane_step, needs=WHOLE),
     Step("numbers", "plane", "numbers", all_numbers, needs=WHOLE),
