@@ -11,6 +11,7 @@ from shared.segments import Point
 
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"  # no I and no O
 ZONE = 50.0  # length of a field, counted from the axes of symmetry (ISO 5457, from memory)
+SMALLEST = ("A4", "A")
 MARK = 5.0  # mm that a centring mark reaches into the drawing space
 Rect = tuple[float, float, float, float]
 
@@ -32,7 +33,8 @@ def border(paper: Paper, block_at: Rect | None = None) -> list[Mark]:
         marks.append(Stroke("FRAME", Line(a, (b[0], v0) if inside else b)))
     size = min(2.5, 0.55 * band)
     for name, lo, hi, first in _fields(u0, u1, mid[0], paper.fields[0], _numeral):
-        for v, out in ((v1, band), (v0, -band)):
+        # the smallest sheets have them on top only (ISO 5457, from memory); a packet's footer stands below
+        for v, out in ((v1, band),) if paper.name in SMALLEST else ((v1, band), (v0, -band)):
             marks.append(_name(name, ((lo + hi) / 2, v + out / 2), size))
             if not first and abs(lo - mid[0]) > 0.1:
                 marks.append(Stroke("TITLE", Line((lo, v), (lo, v + out))))
