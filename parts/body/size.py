@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from math import radians, tan
 
 from shared.record import Record
@@ -53,7 +54,7 @@ class CastAllowances(Record):
     parting_z: float
 
 
-class Trough(Record):
+class Trough(Record, ABC):
     """What every body is: a sole plate between two cheeks, with a mouth, ribs and bosses."""
 
     length: float
@@ -77,9 +78,9 @@ class Trough(Record):
     cast: CastAllowances
 
     @property
+    @abstractmethod
     def bosses(self) -> tuple[Boss, ...]:
         """Every round boss, in any order."""
-        raise NotImplementedError
 
     def inside_half_at(self, z: float) -> float:
         """Half the clear width between the cheeks at height z above the sole face [mm], root radius left out.
