@@ -87,6 +87,8 @@ def build_plane(job: Job, say: Say, second: Second | None = None) -> dict[str, A
         if second is not None:
             second.begin(job, work)
         _do(run, _wanted(plan.STEPS, job), plan.GIVEN, second, say, spent)
+        if job.only is not None:
+            run.notes.append(f"only {job.only}: packets, book, whole plane and other parts' papers were not redrawn")
         write_json(work / "manifest.json", manifest(d, work))
         files = sum(1 for p in work.rglob("*") if p.is_file())
     spent["all"] = time.perf_counter() - begin

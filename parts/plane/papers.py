@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 import cadquery as cq
@@ -12,11 +13,12 @@ from parts.plane.handle_blanks import HANDLE_SETS, best_way, plan_title, rack_pl
 from parts.plane.pattern_list import pattern_csv, pattern_list, pattern_text
 from shared.cad import palette
 from shared.cad.render import render
-from shared.cad.scene import mesh_scene
+from shared.cad.scene import Shown, mesh_scene
 from shared.cad.step import NamedSolid, write_step
 from shared.drawing.dxf import write_outline
 
 if TYPE_CHECKING:
+    from parts.plane.models import Piece
     from parts.plane.run import Run
 
 PICTURE_SIZE = (1200, 750)
@@ -154,9 +156,32 @@ def cut_plan(run: Run) -> None:
     draw_plan(plan[best_way(plan)], plan_title(run.design, HANDLE_SETS), folder)
 
 
+def weigh_and_mesh(*parts: str) -> Callable[[Run], None]:
+    """Return a step that measures the solids of some parts of the assembly, and makes their meshes for the picture.
+
+    It asks for nothing of the second process, and so fills the time in which that one is still at its models.
+    """
+
+    def do(run: Run) -> None:
+        for part in parts:
+            for piece in run.models.pieces_of(part):
+                run.models.measured(piece)
+                _shown(run, piece)
+
+    return do
+
+
+def _shown(run: Run, piece: Piece) -> Shown:
+    key = f"picture of {piece.name}"
+    if key not in run.drawn:
+        (run.drawn[key],) = mesh_scene([NamedSolid(piece.name, piece.solid, piece.colour)])
+    made: Shown = run.drawn[key]
+    return made
+
+
 def picture(run: Run) -> None:
     """Draw the assembled plane from ahead and the user's right."""
-    scene = mesh_scene(run.models.named())
+    scene = [_shown(run, piece) for piece in run.models.pieces]
     note = render(run.folder("pictures") / "plane.png", scene, "three-quarter", PICTURE_SIZE)
     if note:
         run.notes.append(note)

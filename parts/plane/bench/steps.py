@@ -10,6 +10,7 @@ from parts.plane.pattern_papers import cap_steps
 from parts.plane.run import Step, all_numbers, model
 
 WHOLE = ("lever_cap", "hardware")  # what of the second process the whole plane needs
+OWN = ("body", "frog", "blade", "chipbreaker", "handle")  # parts of the assembly that need nothing of it
 AHEAD = (*WHOLE, *handed_over(MARKS))
 GIVEN = ("body_casting", "body", "body_pattern", "frog_casting", "frog", "frog_pattern")
 
@@ -41,6 +42,7 @@ STEPS = [
     Step("lists and cards", "lists", "lists", papers.lists, second=True),
     Step("cut plan", "lists", "lists", papers.cut_plan, second=True, paper=True),
     *casting_steps({"body": "body", "frog": "frog", "lever cap": "lever-cap", "cam lever": "lever-cap"}),
+    Step("weights and meshes", "plane", "pictures", papers.weigh_and_mesh(*OWN)),
     Step("STEP of the plane", "plane", "STEP", papers.plane_step, needs=WHOLE),
     Step("numbers", "plane", "numbers", all_numbers, needs=WHOLE),
     Step("pictures", "plane", "pictures", papers.picture, needs=WHOLE),

@@ -222,6 +222,8 @@ def _notes(run: Run) -> list[str]:
         "Flatness is the minimum zone: read a grid of points, `planewright reckon flatness FILE.csv` gives it.",
         "Measure with the lever cap shut and the blade set back 1 mm, then again with the blade at work.",
         "A reading outside its limits: mark it, tag the plane, do not pass it on.",
+        "Flat and square: the works' own rule, whatever the size. Lengths and fits: ISO 2768-m and ISO 286. Bed, mouth, "
+        "bevels, camber, setback, handles, moisture and mass: common practice, no published source.",
     ]
 
 

@@ -136,6 +136,7 @@ def body_notes(run: Run, size: Trough, more: Sequence[str] = ()) -> list[str]:
     """Return the notes of a finished body: finish, order of work, cautions."""
     first = run.design.spec.units
     bow = run.numbers["body"].value("thermal_bow_um_per_k")
+    metal = "Iron" if run.design.body_alloy.is_iron else "Bronze"
     turned = any(b.turned for b in size.bosses)
     sides = [f"Turned bosses: Ra {DRILLED:g} µm or better; the hollow mill sinks {size_text(RING_DEPTH, first)} into "
              "the plate round them."] if turned else []  # fmt: skip
@@ -149,6 +150,6 @@ def body_notes(run: Run, size: Trough, more: Sequence[str] = ()) -> list[str]:
         *sides,
         "Stress-relieve before milling. Grind sole and sides last; let the body cool "
         f"before measuring: 1 K between sole and cheek tops bows the sole {bow:.1f} µm.",
-        "Caution: milled edges cut; wear gloves only with the spindle stopped. Iron dust: dry grinding needs "
+        f"Caution: milled edges cut; wear gloves only with the spindle stopped. {metal} dust: dry grinding needs "
         "extraction and a mask. A drill through the floor spoils the sole: set the depth stop.",
     ]
