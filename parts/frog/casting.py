@@ -7,7 +7,8 @@ import cadquery as cq
 from parts.frog.outline import casting_outline, mixed_corner, pocket_outline
 from parts.frog.size import FrogSize
 from shared.cad.edges import fillet_named
-from shared.cad.solids import mirror_y, one_valid_solid, pick_edges, taper_extrude
+from shared.cad.mirrored import whole_of
+from shared.cad.solids import one_valid_solid, pick_edges, taper_extrude
 
 PART = "frog casting"
 EDGE = 1.0  # round of the edges away from the parting plane
@@ -29,7 +30,7 @@ def casting(size: FrogSize) -> cq.Solid:
         core = _rounded_end(core, size.web_half, min(FLOOR_RADIUS, size.root_radius - 0.2), "pocket floor")
         lid = taper_extrude(mouth, "y", size.half_width, 0.0, up=1.0, part=PART)
         half = one_valid_solid(half.cut(core, lid), PART, "side pocket")
-    return one_valid_solid(half.fuse(mirror_y(half, PART)).clean(), PART, "both halves")
+    return one_valid_solid(whole_of(half, PART).clean(), PART, "both halves")
 
 
 def _rounded_end(solid: cq.Solid, y: float, radius: float, name: str) -> cq.Solid:

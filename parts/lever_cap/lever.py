@@ -11,7 +11,8 @@ from parts.lever_cap import outline
 from parts.lever_cap.size import RUNNING_PLAY, LeverCapSize
 from shared.cad.edges import fillet_named
 from shared.cad.machining import machined
-from shared.cad.solids import extrude, extrude_both, mirror_y, one_valid_solid, pick_edges, taper_extrude
+from shared.cad.mirrored import whole_of
+from shared.cad.solids import extrude, extrude_both, one_valid_solid, pick_edges, taper_extrude
 from shared.profile import Profile
 
 PART = "cam lever"
@@ -35,7 +36,7 @@ def lever_casting(size: LeverCapSize) -> cq.Solid:
     right = one_valid_solid(block.intersect(plan), PART, "plan")
     right = fillet_named(right, PART, "round the rim", _rim(right, size), RIM)
     # rounded as a half, so that the rounding ends square on the parting plane
-    return one_valid_solid(right.fuse(mirror_y(right, PART)), PART, "both halves")
+    return whole_of(right, PART)
 
 
 def _rim(right: cq.Solid, size: LeverCapSize) -> list[cq.Edge]:

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from shared.errors import GeometryError, PlanewrightError
+from shared.loading import loading
 
 if TYPE_CHECKING:
     from parts.plane.models import PlaneModels
@@ -20,7 +21,8 @@ if TYPE_CHECKING:
 
 
 def _serve(pipe: Connection) -> None:
-    from parts.plane.build import second_half
+    with loading():
+        from parts.plane.build import second_half
 
     try:
         while (task := pipe.recv()) is not None:

@@ -16,6 +16,7 @@ from typing import Any
 
 from parts.plane.second import Second
 from shared.errors import EXIT_BAD_INPUT, EXIT_NO_MODEL, PlanewrightError
+from shared.loading import loading
 
 
 @dataclass(frozen=True)
@@ -53,7 +54,8 @@ def _work(pipe: Connection, whole: bool) -> None:
     # both processes load the kernel at the same time, while the specs are still being read
     second = Second() if whole else None
     try:
-        import parts.plane.build  # noqa: F401  loaded ahead of the first job
+        with loading():
+            import parts.plane.build  # noqa: F401  loaded ahead of the first job
 
         jobs: list[Job] = pipe.recv()
         _build_all(jobs, pipe, second)

@@ -310,8 +310,3 @@ def mass_properties(shape: cq.Shape, density: float) -> tuple[float, float, Vect
     BRepGProp.VolumeProperties_s(shape.wrapped, props)
     c = props.CentreOfMass()
     return props.Mass(), props.Mass() / MM3_PER_M3 * density, (c.X(), c.Y(), c.Z())
-
-
-def mirror_y(solid: cq.Solid, part: str = "mirror") -> cq.Solid:
-    """Return the mirror image in the middle plane y = 0."""
-    return one_valid_solid(solid.mirror("XZ"), part, "mirror")

@@ -15,9 +15,10 @@ from matplotlib.image import imread
 
 from shared.cad.lineart import dark_edges
 from shared.cad.mesh import tessellate, write_3mf, write_stl
+from shared.cad.mirrored import mirror_y
 from shared.cad.render import NO_GRAPHICS, has_graphics, render
 from shared.cad.scene import CAMERAS, aim, mesh_scene
-from shared.cad.solids import extrude, mirror_y, revolve
+from shared.cad.solids import extrude, revolve
 from shared.cad.step import NamedSolid
 from shared.profile import Profile
 

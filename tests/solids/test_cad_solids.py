@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from shared.cad.edges import chamfer_named, fillet_named
+from shared.cad.mirrored import mirror_y, whole_of
 from shared.cad.solids import (
     Frame,
     common_volume,
@@ -18,7 +19,6 @@ from shared.cad.solids import (
     extrude_both,
     extrude_in,
     mass_properties,
-    mirror_y,
     one_valid_solid,
     pick_edges,
     revolve,
@@ -100,6 +100,16 @@ def test_mass_mirror_and_shared_volume() -> None:
     assert common_volume(slab, slab.moved(cq.Location((0, 30, 0)))) == pytest.approx(100 * 20 * 10)
     assert common_volume(slab, slab.moved(cq.Location((200, 0, 0)))) == 0.0
     assert extrude_both(Profile.rectangle(0, 0, 1, 1), "y", 6).Center().y == pytest.approx(0.0)
+
+
+def test_a_half_glued_to_its_mirror_image_is_what_a_full_join_gives() -> None:
+    half = extrude(arch(), "z", 0, 9).moved(cq.Location((0, 0, 0)))
+    half = one_valid_solid(half.intersect(cq.Solid.makeBox(90, 40, 9, cq.Vector(20, 0, 0))), "half", "cut")
+    whole, joined = whole_of(half, "half"), half.fuse(mirror_y(half))
+    assert whole.Volume() == pytest.approx(2 * half.Volume(), rel=1e-12) == joined.Volume()
+    assert len(whole.Faces()) == len(joined.Faces()) == 2 * (len(half.Faces()) - 1)
+    with pytest.raises(GeometryError, match="both halves"):
+        whole_of(one_valid_solid(half.translate(cq.Vector(0, 5, 0)), "half", "apart"), "half")
 
 
 def test_named_fillet_and_chamfer_take_off_what_they_must() -> None:

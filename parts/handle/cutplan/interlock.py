@@ -14,9 +14,10 @@ from parts.handle.cutplan.area_bound import area_bound
 from parts.handle.cutplan.grid import MANY_BOARDS, GridBoard, Instance
 from parts.handle.cutplan.master import Answer, Master, board_weights
 from parts.handle.cutplan.model import Offcut, Placement, SawCut
-from parts.handle.cutplan.nest import Room, Spot, State, fill, nest_best, start
+from parts.handle.cutplan.nest import Room, Spot, State, fill, nest, nest_best, start
 from parts.handle.cutplan.pattern import Pattern
 from parts.handle.cutplan.rowshape import Gaps, RowShape, mirrored, row_shape
+from parts.handle.cutplan.squeeze import squeezed
 
 Tries = tuple[tuple[int, float], ...]  # searches of a board: part-plans kept and weight of an even front
 
@@ -31,13 +32,17 @@ class Effort:
     row_mm: float  # how finely pieces are set across the board
     every: int  # up to so many pieces every part-full board is looked at
     sizes: int  # part-full boards looked at beyond
+    moves: int = 0  # for one piece more on clear boards that an order would fill
 
 
 QUICK = Effort(
     ((1, 1.0),), ((1, 1.0),), False, 1.0, 0, 4
 )  # every board; then those that the plan takes are searched again
-WIDE = Effort(((4, 0.0), (4, 1.0), (8, 1.0), (12, 0.0), (24, 0.3)), ((3, 0.0), (3, 1.0)), True, 0.5, 10, 16)
+WIDE = Effort(((4, 0.0), (4, 1.0), (8, 1.0), (12, 0.0), (24, 0.3)), ((3, 0.0), (3, 1.0)), True, 0.5, 10, 16, 36_000)
 WIDE_MANY = Effort(((4, 0.0), (4, 1.0)), ((2, 1.0),), True, 0.5, 0, 8)  # on a large rack
+BEGIN_WIDTH, BEGIN_EVEN = 8, 0.3  # search for where that begins: part-plans kept and weight of an even front
+A_TRY = 6_000  # moves before another throw of the dice
+NEAR = 1.03  # one piece more is tried for where it would need no more than so many times the board's length
 ENOUGH = 4  # boards are looked at until an order could be served this many times over
 REFINE_ROUNDS = 4
 
@@ -61,6 +66,7 @@ class Nester:
     gaps: Gaps = field(init=False)
     groups: dict[int, list[int]] = field(init=False)  # by kind: indexes of its shapes
     clear: dict[int, tuple[float, list[State]]] = field(init=False)  # by width: length nested, its part-plans
+    moves: int = field(init=False)  # left to get one piece more on a board
 
     def __post_init__(self) -> None:
         """Lay out the postures of every kind, the lead's first."""
@@ -68,7 +74,7 @@ class Nester:
         self.order = self.inst.kinds[self.lead].order
         self.others = [i for i in self.inst.kinds_of(self.order) if i != self.lead]
         self.most = self.inst.orders[self.order].quantity
-        self.shapes, self.groups, self.clear = [], {}, {}
+        self.shapes, self.groups, self.clear, self.moves = [], {}, {}, self.effort.moves
         for i in (self.lead, *self.others):
             blank = self.inst.orders[self.order].blanks[self.inst.kinds[i].blank]
             mine = len(self.shapes)
@@ -138,7 +144,32 @@ class Nester:
             states = nest_best(room, effort.defects if board.board.defects else effort.clear, self.most)
             if not board.board.defects:
                 self.clear[key] = (room.length, states)
+        while states and len(states) < self.most and not board.board.defects:
+            more = self._one_more(room, len(states) + 1)
+            if more is None:
+                break
+            states = [*states, more]
         return self._with_others(b, board, states)
+
+    def _one_more(self, room: Room, count: int) -> State | None:
+        """Return a part-plan of more pieces than the beam search has found, or None; uses up the nester's moves."""
+        if self.moves <= 0:
+            return None
+        one_hand = [i for i in room.use if not self.shapes[i].flipped]
+        level = [i for i in one_hand if self.shapes[i].turned_deg % 180.0 == 0.0]
+        long = room.length + max(self.shapes[i].length for i in level)
+        begin = nest(Room(self.shapes, self.gaps, room.rows, long, (), level), BEGIN_WIDTH, count, BEGIN_EVEN)
+        if len(begin) < count or begin[-1].end > NEAR * room.length:
+            return None
+        room = Room(self.shapes, self.gaps, room.rows, room.length, (), one_hand)
+        seed = 0
+        while self.moves > 0:
+            self.moves -= A_TRY
+            seed += 1
+            found = squeezed(room, begin[-1].spots, A_TRY, seed)
+            if found is not None:
+                return found
+        return None
 
     def _thick(self, board: GridBoard, kind: int) -> bool:
         return self.inst.kinds[kind].thickness_mm <= board.board.usable_thickness_mm + 1e-6
