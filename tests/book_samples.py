@@ -5,7 +5,7 @@ import zlib
 
 import numpy as np
 
-from shared.book.content import Book, Entry, Fact, FileEntry, Group, Paper, Picture, Shape, SheetFile
+from shared.book.content import Book, Entry, Fact, FileEntry, Group, Paper, PartLine, Picture, Shape, SheetFile
 from shared.findings import Finding
 from shared.numbers import Numbers
 from shared.surface import Surface
@@ -76,11 +76,18 @@ def sample(name="Heron", description="A jack."):
         facts=(Fact("edge", "30.0 deg", "blade.edge_deg"),),
         pictures=(Picture("plane", png(), "pictures/plane.png"), Picture("rear", png(), "pictures/rear #2.png")),
         shapes=(
-            Shape("lower", "base", red, (0, 0, 0), {"finished": lower, "casting": casting}, (200, 60, 20), 1.5),
-            Shape("upper", "small parts", blue, (0, 0, 60), {"finished": upper}, (80, 50, 40), 0.2),
+            Shape("lower", "base", red, (0, 0, 0), {"finished": lower, "casting": casting}, number="1"),
+            Shape("upper", "small parts", blue, (0, 0, 60), {"finished": upper}, number="2"),
         ),
+        parts=(
+            PartLine("1", "lower", "1", "Iron", "3.307 lb [1.500 kg]", "lower", "pdf/lower.pdf", (200, 60, 20),
+                     ("finished", "casting"), red),
+            PartLine("2", "upper", "3", "", "0.441 lb [200.0 g]", "bought", "", None, (), blue),
+        ),
+        parts_note="Numbered as on the sheet.",
+        mass="3.748 lb [1.700 kg]",
         findings=(
-            Finding("A01", "blade", "edge angle", "passed", "30 deg", "25 deg or more", "it chips", "own trials"),
+            Finding("A01", "blade", "edge angle", "passed", "30.0 deg", "25 deg or more", "it chips", "own trials"),
             Finding("A02", "body", "room <inside>", "failed", "1 mm", "2 mm", "sand", "a book", "raise body.width"),
         ),
         numbers=numbers(),
@@ -90,7 +97,9 @@ def sample(name="Heron", description="A jack."):
             Paper("List: cuts", header=("piece", "length_mm"), rows=(("tote", "125.92"),), files=("lists/cuts.csv",)),
             Paper("Plain", plain="line one\n  line <two>"),
         ),
+        templates=(SheetFile("cheek", SVG, pdf="templates/cheek.pdf"),),
         files=(FileEntry("numbers.json", 1234), FileEntry("step/a b.step", 2_500_000)),
         cautions=("Hot metal hurts.",),
         notes=("no rack",),
+        names={"ductile-iron-65-45-12": "Ductile iron 65-45-12"},
     )  # fmt: skip

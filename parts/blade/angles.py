@@ -24,9 +24,7 @@ CLEARANCE_SOURCE = (
 )
 
 SECTION_RULE = "section in the vertical plane of travel: tan e = tan n * cos s (plane geometry)"
-VELOCITY_RULE = (
-    "angle between the travel and the face, the sine rule: sin e = sin n * cos s (Whelan 1993, App. A)"
-)
+VELOCITY_RULE = "angle between the travel and the face, the sine rule: sin e = sin n * cos s (Whelan 1993, App. A)"
 CHIP_FLOW_RULE = (
     "chip flowing at the skew angle: cos e = sin^2 s + cos^2 s * cos n (Stabler 1951, from memory of the paper)"
 )

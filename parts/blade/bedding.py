@@ -10,6 +10,7 @@ import math
 
 from parts.blade.angles import Orientation
 from parts.blade.bevel import MICRO_WIDTH_MM, bevel_shape
+from shared.tables import table
 
 #: Width of a back bevel along itself when a spec does not say [mm]; common practice, no source.
 BACK_BEVEL_WIDTH_MM = 0.3
@@ -28,8 +29,19 @@ def steel_under_edge(
         back_bevel: back bevel [deg].
         back_bevel_width: width of the back bevel along itself [mm].
     """
-    moved = back_bevel_width * math.sin(math.radians(back_bevel))
-    return t - moved if orientation == "bevel-down" else moved
+    steel = honed_steel(t, back_bevel, back_bevel_width)
+    return steel if orientation == "bevel-down" else t - steel
+
+
+def honed_steel(t: float, back_bevel: float = 0.0, back_bevel_width: float = BACK_BEVEL_WIDTH_MM) -> float:
+    """Return the steel from the edge to the heel's side, square to the flat [mm]: the thickness less the back bevel.
+
+    Args:
+        t: blade thickness [mm].
+        back_bevel: back bevel [deg].
+        back_bevel_width: width of the back bevel along itself [mm].
+    """
+    return t - back_bevel_width * math.sin(math.radians(back_bevel))
 
 
 def bed_foot(t: float, bed: float) -> float:
@@ -111,6 +123,12 @@ def steel_at(s: float, t: float, bevel: float) -> float:
         bevel: ground bevel [deg].
     """
     return min(t, s * math.tan(math.radians(bevel)))
+
+
+def modulus(steel: str) -> tuple[float, str]:
+    """Return the modulus of elasticity [MPa] of a row of the steel table, and its source."""
+    row = table("steel")["physical"][steel]
+    return 1000.0 * float(row["e_gpa"]), str(row["source"])
 
 
 def edge_deflection(u: float, E: float, width: float, t: float) -> float:

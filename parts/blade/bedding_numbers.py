@@ -7,16 +7,31 @@ from collections.abc import Sequence
 from parts.blade import bedding as g
 from parts.blade.angles import Orientation
 from parts.blade.bevel import MICRO_WIDTH_MM
+from parts.blade.limits import THICKNESS_TOL_MM as THICKNESS_TOL_MM
+from parts.blade.limits import WIDTH_CLASS
 from parts.blade.mouth_numbers import fit_numbers, mouth_numbers
 from shared.mouth_stack import mouth_stack
 from shared.numbers import Numbers
-from shared.tables import table
+from shared.pairs import Pair, of_class
 
 #: Tolerances a small machine shop holds without trouble; common practice, no source.
 BED_POSITION_TOL_MM = 0.1
 BED_ANGLE_TOL_DEG = 0.1
-THICKNESS_TOL_MM = 0.05
 FRONT_TOL_MM = 0.1
+MOUTH_CLASS = "H11"  # ISO 286, of the width of a mouth that is cut to the blade alone
+#: A mouth that is set (by frog or toe piece) is set by a feeler gauge, whose leaves step by 0.05 mm.
+MOUTH_SET_TOL_MM = 0.05
+
+
+def mouth_deviations(width: float) -> tuple[float, float]:
+    """Return the deviations (upper, lower) [mm] of the width [mm] of a mouth that is cut to the blade alone."""
+    mouth = of_class("mouth", width, MOUTH_CLASS)
+    return mouth.upper, mouth.lower
+
+
+def set_deviations(opening: float) -> tuple[float, float]:
+    """Return the deviations (upper, lower) [mm] of a mouth as set, of an opening [mm]: it loses half at the most."""
+    return MOUTH_SET_TOL_MM, -min(MOUTH_SET_TOL_MM, opening / 2)
 
 
 def bedding_numbers(
@@ -45,9 +60,8 @@ def bedding_numbers(
     adjuster_lead: float,
     adjuster_ratio: float = 1.0,
     depth_of_cut: float = 0.1,
-    width_class: str = "h11",
-    slot_class: str = "H12",
-    pins: Sequence[tuple[str, float, str]] = (),
+    slot: tuple[float, float] | None = None,
+    pins: Sequence[Pair] = (),
     relief: float = 0.0,
 ) -> Numbers:
     """Return every number of the bedding.
@@ -77,9 +91,8 @@ def bedding_numbers(
         adjuster_lead: lead of the depth adjuster's thread [mm].
         adjuster_ratio: blade movement per nut movement [-].
         depth_of_cut: shaving for which the projection is stated [mm].
-        width_class: ISO 286 class of the blade's width.
-        slot_class: ISO 286 class of the mouth slot's width.
-        pins: further fits: name, diameter [mm], fit such as "H7/g6".
+        slot: deviations (upper, lower) of the mouth's width [mm]; default: of class `MOUTH_CLASS`.
+        pins: further fits.
         relief: length of the bed between its ends that does not touch the blade, along the blade [mm].
 
     Raises:
@@ -114,7 +127,8 @@ def bedding_numbers(
         datum_height=datum_height,
     )
     mouth_numbers(out, orientation, bed, mouth_opening, mouth_low, mouth_high, stack)
-    fit_numbers(out, width, side_clearance, width_class, slot_class, pins)
+    across = width + 2 * side_clearance
+    fit_numbers(out, of_class("blade", width, WIDTH_CLASS), across, slot or mouth_deviations(across), pins)
     return out
 
 
@@ -170,8 +184,7 @@ def _support(
         "(z + t*cos(bed))/sin(bed)",
         {"z": support, "t": under, "bed": bed},
     )
-    row = table("steel")["physical"][steel]
-    modulus = 1000.0 * float(row["e_gpa"])
+    modulus, source = g.modulus(steel)
     # bevel up the bed often begins under the bevel, where the steel is still thin
     carried = thickness if down else g.steel_at(u, thickness, bevel)
     out.add(
@@ -180,7 +193,7 @@ def _support(
         "how far the edge bends under 100 N spread over its width, square to the blade",
         "100*4*u^3/(E*w*t^3)" if down else "100*4*u^3/(E*w*t^3), t: steel where the bed begins, t or u*tan(bevel)",
         {"u": u, "E_mpa": modulus, "w": width, "t": carried},
-        f"cantilever of {'full thickness' if down else 'even thickness'}; modulus: {row['source']}",
+        f"cantilever of {'full thickness' if down else 'even thickness'}; modulus: {source}",
     )
     less = ", less the relief" if relief else ""
     out.add(
@@ -215,7 +228,7 @@ def _adjust(
     out.add(
         "lateral_adjust_deg",
         g.lateral_adjust(width, side, pivot),
-        "how far the blade can be turned each way before a corner of its edge meets the side",
+        "how far the blade can be turned each way before a corner of its edge meets the mouth's side",
         "asin((w/2 + c)/r) - atan((w/2)/p), r = sqrt(p^2 + (w/2)^2)",
         {"w": width, "c": side, "p": pivot},
     )

@@ -8,20 +8,18 @@ from dataclasses import asdict, dataclass
 from typing import Any
 
 from parts.blade.angles import Orientation
+from parts.blade.card_heat import cold_section, correction_section, heat_section
+from parts.blade.card_rows import Row, Section, numbers_section
 from parts.blade.card_sections import (
-    Row,
-    Section,
     angle_section,
     bars_section,
+    bevel_section,
     bow_section,
-    cold_section,
-    correction_section,
     fits_section,
-    heat_section,
     making_section,
-    numbers_section,
     tolerance_section,
 )
+from parts.blade.card_words import sentence
 from parts.blade.cryo import CAUTIONS as COLD_CAUTIONS
 from parts.blade.heat_treat import Plan
 from parts.blade.stock import BarOrder, Blank
@@ -58,6 +56,7 @@ def blade_card(
     width: float,
     thickness: float,
     bevel: float,
+    micro_bevel: float | None = None,
     bedding: Numbers | None = None,
     chipbreaker: Numbers | None = None,
     bars: BarOrder | None = None,
@@ -80,6 +79,7 @@ def blade_card(
         width: blade width [mm].
         thickness: blade thickness [mm].
         bevel: ground bevel [deg].
+        micro_bevel: micro-bevel [deg], or None.
         bedding: from `bedding_numbers`, or None.
         chipbreaker: from `chipbreaker_numbers`, or None.
         bars: from `bars_to_buy`, or None.
@@ -97,24 +97,24 @@ def blade_card(
     ]
     sections = [
         angle_section(blade, units),
-        numbers_section("Bevel, hollow and camber", blade, units, _is_shape),
+        bevel_section(blade, units),
         making_section(blank, units, orientation),
     ]
     if bars is not None:
         sections.append(bars_section(bars, kerf, units))
-    sections.append(heat_section(plan))
+    sections.append(tolerance_section(blade, length, width, thickness, bevel, micro_bevel, units))
+    sections.append(bow_section(plan.steel, length, thickness, units))
+    sections.append(heat_section(plan, units))
     if plan.cold_c is not None and batch_kg is not None:
-        sections.append(cold_section(plan.cold_c, batch_kg, room_m3))
-    sections.append(correction_section(plan))
+        sections.append(cold_section(plan.cold_c, batch_kg, room_m3, units))
+    sections.append(correction_section(plan, units))
     sections.append(numbers_section("Life", blade, units, lambda k: k in ("usable_length_mm", "sharpenings")))
     if bedding is not None:
         sections.append(numbers_section("In the plane", bedding, units, lambda k: k != "pin_fits"))
         if "pin_fits" in bedding:
-            sections.append(fits_section(bedding))
+            sections.append(fits_section(bedding, units))
     if chipbreaker is not None:
         sections.append(numbers_section("Chipbreaker", chipbreaker, units, lambda _: True))
-    sections.append(tolerance_section(length, width, thickness, bevel, units))
-    sections.append(bow_section(plan.steel, length, thickness, units))
     cautions = [*GRIND_CAUTIONS, *plan.cautions]
     if plan.cold_c is not None:
         cautions += COLD_CAUTIONS
@@ -122,13 +122,9 @@ def blade_card(
         title=f"Blade card: {plane}",
         identity=tuple(head),
         sections=tuple(sections),
-        warnings=tuple(_warnings(blade, plan, chipbreaker)),
+        warnings=tuple(sentence(w, units) for w in _warnings(blade, plan, chipbreaker)),
         cautions=tuple(dict.fromkeys(cautions)),
     )
-
-
-def _is_shape(key: str) -> bool:
-    return key.startswith(("bevel_", "honed_", "hollow_", "camber_"))
 
 
 def _warnings(blade: Numbers, plan: Plan, chipbreaker: Numbers | None) -> list[str]:
@@ -144,7 +140,7 @@ def _warnings(blade: Numbers, plan: Plan, chipbreaker: Numbers | None) -> list[s
 
 
 def card_text(card: Card, columns: int = 110) -> str:
-    """Return the card as plain text; sources are numbered and listed once, at the end.
+    """Return the card as plain text: cautions first; sources are numbered and listed once, at the end.
 
     Args:
         card: the card.
@@ -153,16 +149,16 @@ def card_text(card: Card, columns: int = 110) -> str:
     sources: dict[str, int] = {}
     lines = [card.title, "=" * len(card.title), ""]
     lines += _rows_text(card.identity, columns, sources)
+    for name, texts in (("Cautions", card.cautions), ("Warnings", card.warnings)):
+        if texts:
+            lines += ["", name, "-" * len(name)]
+            for text in texts:
+                lines += textwrap.wrap(text, columns, initial_indent="  ! ", subsequent_indent="    ")
     for section in card.sections:
         lines += ["", section.name, "-" * len(section.name)]
         lines += _rows_text(section.rows, columns, sources)
         for note in section.notes:
             lines += textwrap.wrap(note, columns, initial_indent="  ", subsequent_indent="  ")
-    for name, texts in (("Warnings", card.warnings), ("Cautions", card.cautions)):
-        if texts:
-            lines += ["", name, "-" * len(name)]
-            for text in texts:
-                lines += textwrap.wrap(text, columns, initial_indent="  ! ", subsequent_indent="    ")
     lines += ["", "Sources", "-------"]
     for source, number in sources.items():
         head = f"  [{number}] "
@@ -179,7 +175,8 @@ def _rows_text(rows: tuple[Row, ...], columns: int, sources: dict[str, int]) -> 
         lines += textwrap.wrap(r.value + mark, columns, initial_indent=head, subsequent_indent=" " * len(head)) or [
             head
         ]
-        if r.how:
+        told = ": ".join(filter(None, (r.how, r.formula)))
+        if told:
             indent = " " * (len(head) + 2)
-            lines += textwrap.wrap(r.how, columns, initial_indent=indent, subsequent_indent=indent)
+            lines += textwrap.wrap(told, columns, initial_indent=indent, subsequent_indent=indent)
     return lines

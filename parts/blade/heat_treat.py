@@ -126,7 +126,8 @@ def _cold(steel: str, cold_c: float, thickness: float) -> Step:
 def _tempers(used: TemperChoice) -> list[Step]:
     span = (used.temperature_c, used.temperature_c)
     minutes = (60 * used.hours, 60 * used.hours)
-    first = f"{used.branch}. Cool to room temperature in still air before the next step"
+    cool = "cool to room temperature in still air before the next step"
+    first = cool if used.unique else f"{used.branch}; {cool}"
     return [
         Step(f"temper {i + 1} of {used.tempers}", span, minutes, "the same again" if i else first, used.curve.source)
         for i in range(used.tempers)
@@ -161,7 +162,11 @@ def heat_treat_plan(
         if row["cold_treatment"] == "little":
             warnings.append(f"a cold treatment does little for {name}: {row['cold_note']}")
     elif row["cold_treatment"] == "helps":
-        warnings.append("no cold treatment asked for: it would turn most of the austenite left at room temperature")
+        warnings.append(
+            f"this route has no cold treatment: the quench leaves some soft austenite in {name}. Cooling the blade "
+            "deep between quench and temper would turn most of it and make the blade harder and steadier in size. Do "
+            "not add it unasked: the temper changes with it"
+        )
     steps += _tempers(used)
     expect = f"expect {used.band[0]:g} to {used.band[1]:g} HRC, wanted {target:g}"
     steps.append(Step("check", None, None, expect, used.curve.source))
@@ -190,9 +195,9 @@ def _after_cold(name: str, target: float, choice: TemperChoice, row: dict[str, A
     except InputError:
         return None
     branch = (
-        f"after a cold treatment, which adds about {gain:g} HRC (from memory), the curve's {target - gain:g} HRC "
-        f"reads {target:g}; {moved.branch}"
-    )
+        f"after a cold treatment, which adds about {gain:g} HRC (no published source), the curve's "
+        f"{target - gain:g} HRC reads {target:g}"
+    ) + ("" if moved.unique else f"; {moved.branch}")
     return replace(moved, target=target, branch=branch, band=(moved.band[0] + gain, moved.band[1] + gain))
 
 
@@ -203,7 +208,7 @@ def choice_warnings(choice: TemperChoice) -> list[str]:
     f = c_to_f(choice.temperature_c)
     low, high = (float(v) for v in row["temper_f"])
     if not low - 0.5 <= f <= high + 0.5:
-        text = f"temper at {f:.0f} F lies outside the {low:g} to {high:g} F that the sheets advise"
+        text = f"temper at {f:.0f} F lies outside the {low:g} to {high:g} F that the steel's data sheets advise"
         if f < low and row["cold_treatment"] == "helps":
             text += "; a cold treatment, about 1 HRC harder, lets the same hardness be had by a hotter temper"
         warnings.append(text)

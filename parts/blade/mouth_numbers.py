@@ -7,9 +7,9 @@ from typing import Any
 
 from parts.blade import bedding as g
 from parts.blade.angles import Orientation
-from shared.fits import fit, tolerance_class
 from shared.mouth_stack import Stack
 from shared.numbers import COMMON_PRACTICE, Numbers, Value
+from shared.pairs import Feature, Pair, of_limits
 
 
 def mouth_numbers(
@@ -88,25 +88,24 @@ def mouth_numbers(
         )
 
 
-def fit_numbers(
-    out: Numbers, width: float, side: float, width_class: str, slot_class: str, pins: Sequence[tuple[str, float, str]]
-) -> None:
-    """Add side clearance and the fits of pins (name, diameter [mm], fit); width and side clearance [mm].
+def fit_numbers(out: Numbers, blade: Feature, across: float, off: tuple[float, float], pins: Sequence[Pair]) -> None:
+    """Add the mouth's limits across, the side clearance and the fits of pins.
 
-    Raises:
-        InputError: an unknown tolerance class or fit.
+    Args:
+        out: where to.
+        blade: the blade's width.
+        across: the mouth's [mm].
+        off: upper and lower deviation of it [mm].
+        pins: the pairs.
     """
-    blade, slot = tolerance_class(width, width_class), tolerance_class(width + 2 * side, slot_class)
-    put: dict[str, Value] = {
-        "width": width,
-        "slot": width + 2 * side,
-        "width_class": width_class,
-        "slot_class": slot_class,
-    }
-    source = "ISO 286-1/-2:2010 as tabled"
-    formula = "(slot + deviation - width - deviation)/2"
-    least = side + (slot.lower - blade.upper) / 2000
-    most = side + (slot.upper - blade.lower) / 2000
+    mouth = of_limits("mouth", across, off)
+    put: dict[str, Value] = {"width": blade.size, "width_class": blade.grade, "mouth": across, "deviations": [*off]}
+    source = "ISO 286-1/-2:2010 as tabled; a toe piece's pocket: as the body's sheet gives it"
+    for name, value in (("low", mouth.low), ("high", mouth.high)):
+        said = f"{'least' if name == 'low' else 'greatest'} width of the mouth that passes"
+        out.add(f"mouth_across_{name}_mm", value, said, "mouth + deviation", put, source)
+    formula = "(mouth + deviation - width - deviation)/2"
+    least, most = (mouth.low - blade.high) / 2, (mouth.high - blade.low) / 2
     out.add(
         "side_clearance_min_mm", least, "least clearance on each side of the blade in the mouth", formula, put, source
     )
@@ -115,17 +114,5 @@ def fit_numbers(
     )
     if not pins:
         return
-    rows: list[dict[str, Any]] = []
-    for name, diameter, fit_name in pins:
-        f = fit(diameter, fit_name)
-        rows.append(
-            {
-                "name": name,
-                "diameter_mm": diameter,
-                "fit": fit_name,
-                "hole_um": [f.hole.lower, f.hole.upper],
-                "shaft_um": [f.shaft.lower, f.shaft.upper],
-                "clearance_um": [f.clearance_min, f.clearance_max],
-            }
-        )
-    out.add("pin_fits", rows, "fits of pins and screws", "ISO 286 limits", {}, source)
+    out.add("pin_fits", [p.row() for p in pins], "holes and what sits or runs in them: limits and play",
+            "hole - pin, at their limits", {}, f"classes: ISO 286; other limits: {COMMON_PRACTICE}")  # fmt: skip

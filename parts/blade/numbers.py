@@ -6,6 +6,7 @@ import math
 
 from parts.blade import angles as a
 from parts.blade.angles import Orientation
+from parts.blade.bedding import honed_steel
 from parts.blade.bedding_numbers import bedding_numbers
 from parts.blade.bevel import (
     MICRO_WIDTH_MM,
@@ -112,15 +113,38 @@ def shape_numbers(
     """
     if thickness is not None:
         put = {"t": thickness, "bevel": bevel}
-        shape = bevel_shape(thickness, bevel, micro_bevel, micro_width)
-        out.add("bevel_length_mm", bevel_length(thickness, bevel), "ground bevel along itself", "t/sin(bevel)", put)
+        steel = honed_steel(thickness, back_bevel)
+        shape = bevel_shape(steel, bevel, micro_bevel, micro_width)
+        out.add(
+            "bevel_length_mm",
+            bevel_length(thickness, bevel),
+            "bevel along itself, ground, before honing",
+            "t/sin(bevel)",
+            put,
+        )
         out.add(
             "bevel_along_blade_mm",
             bevel_along_blade(thickness, bevel),
-            "ground bevel along the blade's flat",
+            "edge to the bevel's heel along the blade's flat, ground, before honing",
             "t/tan(bevel)",
             put,
         )
+        if micro_bevel is not None or back_bevel:
+            honed = {**put, "w": shape.micro_length, "m": bevel if micro_bevel is None else micro_bevel, "h": steel}
+            out.add(
+                "honed_heel_from_edge_mm",
+                shape.heel_from_edge,
+                "edge to the bevel's heel along the blade's flat, after honing: measured on the finished blade",
+                "w*cos(m) + (h - w*sin(m))/tan(bevel), h: thickness less the back bevel",
+                honed,
+            )
+            out.add(
+                "ground_facet_length_mm",
+                shape.ground_length,
+                "what honing leaves of the ground bevel, along itself: measured on the finished blade",
+                "(h - w*sin(m))/sin(bevel)",
+                honed,
+            )
         out.add(
             "honed_bevel_length_mm",
             shape.micro_length or shape.ground_length,

@@ -147,7 +147,7 @@ def correct_temper(
     if abs(measured - target) <= within:
         return Correction("as wanted", "leave it alone", None, None, hours, constant, None)
     if measured < target:
-        return Correction("low", _low_advice(curve, measured, target), None, None, hours, constant, None)
+        return Correction("low", _low_advice(curve), None, None, hours, constant, None)
     step = _step_on_curve(curve, measured, target)
     if step is None:
         advice = f"the curve has no way from {measured:g} to {target:g} HRC by tempering alone; harden the piece anew"
@@ -160,11 +160,7 @@ def correct_temper(
     if c_to_f(t) > curve.temper_f[-1]:
         advice = f"one more temper would have to be at {c_to_f(t):.0f} F, beyond the curve; harden the piece anew"
         return Correction("high", advice, None, None, hours, constant, None)
-    advice = (
-        f"temper once more, {hours:g} h at {t:.0f} C ({c_to_f(t):.0f} F) with C = {constant:g} "
-        f"({t_other:.0f} C, {c_to_f(t_other):.0f} F, with C = {other:g}). A piece is easily made softer, never harder: "
-        "go there in two steps and measure between them"
-    )
+    advice = f"temper once more, {hours:g} h at {c_to_f(t):.0f} F"
     return Correction("high", advice, t, t_other, hours, constant, wanted)
 
 
@@ -199,10 +195,10 @@ def _one_more(wanted: float, used_c: float, hours: float, tempers: int, constant
     return high
 
 
-def _low_advice(curve: TemperCurve, measured: float, target: float) -> str:
+def _low_advice(curve: TemperCurve) -> str:
     text = (
-        f"{target - measured:.1f} HRC too soft: no temper raises it. Check the reading (scale, decarburised skin "
-        "ground off, flat and thick enough), then the furnace; anneal, harden anew and temper cooler"
+        "too soft: no temper raises it. Check the reading (scale, decarburised skin ground off, flat and thick "
+        "enough), then the furnace; anneal and harden anew"
     )
     if table("steel")["schedule"][curve.steel]["cold_treatment"] == "helps":
         text += ". Soft as quenched can also be retained austenite: then a cold treatment and a new temper raise it"

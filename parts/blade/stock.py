@@ -1,10 +1,9 @@
-"""From bar to blade: what size of bar, how many bars, and in which order it is made."""
+"""From bar to blade: what size of bar, and how many bars."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from parts.blade.angles import Orientation
 from parts.blade.hardness import steel_name
 from shared.errors import Fault, InputError, RequestError
 from shared.record import Value
@@ -196,53 +195,3 @@ def bars_to_buy(pieces: Mapping[float, int], bars: Sequence[float], kerf: float)
     bought = float(sum(c.bar * c.times for c in cuts))
     used = sum(x * n for x, n in wanted.items())
     return BarOrder(tuple(cuts), bought, used / bought, bool(out.status == 0))
-
-
-#: Order of work: what, finish, why.
-GRINDING_ORDER = (
-    ("saw and mill", "all round", "to the blank's size; slot and holes soft, inside corners of 1 mm radius or more"),
-    ("ease", "every edge but the cutting edge, 0.2 to 0.5 mm", "sharp arrises crack in the quench and cut hands later"),
-    (
-        "rough the bevel",
-        "leave a flat 0.8 to 1 mm thick at the edge",
-        "a thin edge burns, warps and cracks in hardening",
-    ),
-    ("harden and temper", "as the route says", "before any finish grinding"),
-    ("grind the face", "Ra 0.4 um, flat within 0.01 mm over the first 30 mm", "the datum of everything after it"),
-    (
-        "grind the back",
-        "Ra 0.8 um, parallel to the face within 0.02 mm",
-        "it lies on the bed; its thickness sets the mouth",
-    ),
-    ("grind the edges", "square to the face, parallel", "lateral adjustment needs a straight side"),
-    ("grind the bevel", "Ra 0.8 um, light cuts, flood or frequent dips", "a surface hotter than the temper is soft"),
-    ("hone", "Ra 0.1 um or finer at the edge", "face first, then bevel or micro-bevel"),
-    ("ease again", "every edge but the cutting edge, by hand", "grinding has made them sharp"),
-)
-#: What differs when the bevel is up: the flat lies on the bed, and the bevel is the face that meets the chip.
-BEVEL_UP = {
-    "grind the face": (
-        "grind the flat",
-        "Ra 0.4 um, flat within 0.01 mm over the first 30 mm",
-        "the datum of everything after it; it lies on the bed",
-    ),
-    "grind the back": (
-        "grind the upper side",
-        "Ra 0.8 um, parallel to the flat within 0.05 mm",
-        "lever cap and clamp press on it; its thickness does not move the edge",
-    ),
-    "grind the edges": ("grind the edges", "square to the flat, parallel", "lateral adjustment needs a straight side"),
-    "grind the bevel": (
-        "grind the bevel",
-        "Ra 0.4 um, light cuts, flood or frequent dips",
-        "the chip slides on it; a surface hotter than the temper is soft",
-    ),
-    "hone": ("hone", "Ra 0.1 um or finer at the edge", "flat first, then bevel or micro-bevel"),
-}
-GRINDING_SOURCE = "common practice, no source"
-
-
-def grinding_order(orientation: Orientation) -> tuple[tuple[str, str, str], ...]:
-    """Return the order of work, as (what, finish, why), for a blade with its bevel "bevel-down" or "bevel-up"."""
-    changed = BEVEL_UP if orientation == "bevel-up" else {}
-    return tuple(changed.get(step[0], step) for step in GRINDING_ORDER)

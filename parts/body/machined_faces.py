@@ -143,8 +143,10 @@ def from_solid(size: BodySize) -> tuple[FromSolid, ...]:
     drilled = len(size.holddown) + len(bosses_of(size))
     return (
         FromSolid("mouth", "mill through, file the corners", "too narrow to cast; its place sets the plane"),
-        FromSolid("sides of the pads' milling", "left by the cutter", "between the pads and the cheeks' roots"),
-        FromSolid("rings round the bosses", "hollow mill", "the flat foot of a handle must not ride on a cast root"),
+        FromSolid("pads' ends beside the cheeks", "left standing where the milling stops short of the cheeks' roots",
+                  "the pads are cast from cheek to cheek"),
+        FromSolid("rings sunk round the bosses", "hollow mill",
+                  "the flat foot of a handle must not ride on a cast root"),
         FromSolid(f"{drilled} tapped holes", "drill to a flat bottom, tap", "too small to cast"),
-        FromSolid("hand edges", "break all round above the sole", "no sharp edge where a hand goes"),
-    )
+        FromSolid("rounded hand edges", "file or mill all round above the sole", "the casting's are raw"),
+    )  # fmt: skip

@@ -92,9 +92,7 @@ def prove(size: BodySize, casting: cq.Solid, finished: cq.Solid) -> BodyProof:
     return prove_with(machined_faces(size), size, casting, finished)
 
 
-def prove_with(
-    rows: tuple[MachinedFace, ...], size: Trough, casting: cq.Solid, finished: cq.Solid
-) -> BodyProof:
+def prove_with(rows: tuple[MachinedFace, ...], size: Trough, casting: cq.Solid, finished: cq.Solid) -> BodyProof:
     """Measure one body.
 
     Args:

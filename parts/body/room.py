@@ -20,6 +20,7 @@ RING_BEYOND = 0.3  # and cuts this far past the boss's cast root [mm]
 LAND = 0.3  # least flat left between two roundings of one rim [mm]
 TIP_ANGLE = 73.0  # least angle of the metal where a plan corner meets the inside of a rail, in plan [deg]
 UNDER_HOLE = 0.5  # below this a hole counts as broken through the sole [mm]
+FLOOR_LEFT = 2.5  # metal left above the sole face under a tapped hole; common practice, no source [mm]
 
 Foot = tuple[float, float, str]  # what stands on the plate: x from, x to [mm], name
 
@@ -69,6 +70,18 @@ def hole_floor(hole: TappedHole) -> float:
     """Return the height of a flat-bottomed hole's lowest place above the sole face [mm]."""
     lean = radians(hole.lean)
     return hole.z_top - hole.depth * cos(lean) - hole.tap_drill / 2 * abs(sin(lean))
+
+
+def hole_depth(z_top: float, tap_drill: float, lean: float = 0.0) -> float:
+    """Return the drilled depth of a flat-bottomed hole along its axis [mm] that leaves `FLOOR_LEFT` under it.
+
+    Args:
+        z_top: height of the hole's mouth above the sole face [mm].
+        tap_drill: its diameter [mm]; of a leaning hole the low side of the flat bottom decides.
+        lean: of its axis from upright [deg].
+    """
+    a = radians(lean)
+    return (z_top - FLOOR_LEFT - tap_drill / 2 * abs(sin(a))) / cos(a)
 
 
 def largest_corner_radius(size: Trough) -> float:

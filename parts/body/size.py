@@ -7,6 +7,8 @@ from math import radians, tan
 
 from shared.record import Record
 
+KEY_CLASS = "h8"  # ISO 286, of the key's width in the frog's way; common practice, no source
+
 
 class Pad(Record):
     """A milled pad on the plate, from x to x, half width along y, top at z."""

@@ -42,6 +42,7 @@ app = typer.Typer(
 # typer may carry its own copy of the command-line library; its base error is found through the class it exports
 COMMAND_LINE_ERROR: Any = typer.BadParameter.__mro__[2]
 
+
 @app.command()
 def build(
     specs: Annotated[

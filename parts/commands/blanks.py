@@ -8,14 +8,17 @@ import typer
 
 from parts.commands.load import load_design
 from parts.commands.show import option_fault, print_json
+from parts.handle.cutplan.words import footage as volume
+from parts.handle.cutplan.words import sizes
 from parts.handle.footage import footage
 from parts.handle.rack import write_rack
-from parts.handle.wood import wood_cautions
+from parts.handle.wood import wood_cautions, wood_label
 from parts.plane.design import Design
 from parts.plane.handle_blanks import best_way, plan_title, rack_plan, rack_plan_text
 from parts.plane.wood import handle_blanks
 from shared.errors import EXIT_CHECK_FAILED, Fault, InputError
 from shared.files import whole_folder
+from shared.wording import counted
 
 
 def run_blanks(
@@ -60,7 +63,7 @@ def run_blanks(
         with whole_folder(papers) as folder:
             (folder / "plan.txt").write_text(rack_plan_text(d, plans), encoding="utf-8")
             draw_plan(plans[best], plan_title(d, quantity), folder)
-    cautions = [f"{c.text} [{c.source}]" for c in wood_cautions(d.spec.handle.species)]
+    cautions = [f"{c.text} [{c.source}]" for c in wood_cautions(d.spec.handle.species, d.spec.units)]
     if as_json:
         print_json(
             {
@@ -124,11 +127,12 @@ def _footage(d: Design, quantity: int, as_json: bool) -> None:
             }
         )
         return
-    typer.echo(f"{d.spec.plane.name}: {quantity} sets of {d.spec.handle.species}, no rack given; footage by grade")
+    wood = wood_label(d.spec.handle.species)
+    typer.echo(f"{d.spec.plane.name}: {counted(quantity, 'set')} of {wood}, no rack given; footage by grade")
     for b in blanks:
         typer.echo(
-            f"  {b.name}: {b.length_mm:.1f} x {b.width_mm:.1f} x {b.thickness_mm:.1f} mm, lumber {b.buy.name}, "
-            f"{b.board_feet:.3f} board feet each"
+            f"  {b.name}: {sizes((b.length_mm, b.width_mm, b.thickness_mm), d.spec.units)}, lumber {b.buy.name}, "
+            f"{volume(b.board_feet, d.spec.units, 3)} each"
         )
     typer.echo(f"  {'blank':<8}{'grade':<14}{'lumber':<8}{'clear':>7}{'filled':>8}{'per 100 bf':>12}{'needed':>12}")
     for r in (row.as_json() for row in rows):

@@ -25,7 +25,7 @@ def run_pour(spec: Path, quantity: int, as_json: bool, shop: Path | None) -> Non
     from parts.plane.models import models_of
     from parts.plane.moulding import foundry_parts
 
-    plan = pour_plan(foundry_parts(models_of(d)), d.shop, quantity)
+    plan = pour_plan(foundry_parts(models_of(d)), d.shop, quantity, d.spec.units)
     if as_json:
         print_json({"plane": d.spec.plane.name, **plan.as_json()})
         return
@@ -35,5 +35,5 @@ def run_pour(spec: Path, quantity: int, as_json: bool, shop: Path | None) -> Non
     print_numbers(plan.numbers, False, "all castings")
     for name, numbers in plan.parts.items():
         print_numbers(numbers, False, f"\n{name}")
-    for name, pour in plan.alloys.items():
-        print_numbers(pour.numbers, False, f"\nalloy {name}")
+    for pour in plan.alloys.values():
+        print_numbers(pour.numbers, False, f"\n{pour.metal.name}")

@@ -49,16 +49,26 @@ def finished_outline(size: FrogSize) -> Profile:
     return Profile.polygon(size.outline(), name="frog outline")
 
 
+def casting_corners(size: FrogSize, y: float = 0.0) -> list[Point]:
+    """Return the casting's corners (x, z) without their radii, in the order of `FrogSize.outline` [mm].
+
+    Args:
+        size: the frog.
+        y: distance from the parting plane [mm].
+    """
+    corners, drawn = size.outline(), y * tan(radians(size.draft))
+    sides = [Line(p, q) for p, q in zip(corners, [*corners[1:], corners[0]], strict=True)]
+    moved = [_moved(s, cast_offset(size, name) - drawn) for s, name in zip(sides, SIDES, strict=True)]
+    return [_meet(a, b) for a, b in zip([moved[-1], *moved[:-1]], moved, strict=True)]
+
+
 def casting_outline(size: FrogSize) -> Profile:
     """Return the casting's side outline (x, z) [mm] at the parting plane y = 0, with its corner radii.
 
     Raises:
         GeometryError: a radius does not fit.
     """
-    corners = size.outline()
-    sides = [Line(p, q) for p, q in zip(corners, [*corners[1:], corners[0]], strict=True)]
-    moved = [_moved(s, cast_offset(size, name)) for s, name in zip(sides, SIDES, strict=True)]
-    points = [_meet(a, b) for a, b in zip([moved[-1], *moved[:-1]], moved, strict=True)]
+    points = casting_corners(size)
     round_, root = CORNER + crown(size), size.root_radius
     step = STEP_CORNER + crown(size)
     inner = min(root, 0.98 * (size.high_z - size.low_z) - step)

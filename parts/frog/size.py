@@ -10,6 +10,11 @@ from math import cos, radians, sin
 
 from shared.record import Record
 
+# classes of ISO 286; common practice, no source
+PIN_HOLE_CLASS = "H7"  # reamed holes for the pressed pins
+WAY_CLASS = "H8"  # the way over the body's key
+SLOT_CLASS = "H11"  # width of the hold-down slots, milled in one pass: room for the screw
+
 
 class FrogSize(Record):
     """Resolved frog [mm, deg]."""

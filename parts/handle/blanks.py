@@ -9,6 +9,8 @@ from parts.handle.lumber import Thickness, exact_board_feet, thickness_to_buy
 from shared.record import Record
 
 Point = tuple[float, float]
+# the shortest piece that goes through a table saw or a thickness planer [mm]; common practice, no source
+LEAST_AT_MACHINE_MM = 300.0
 PRACTICE_SOURCE = "the shop's own practice (defaults: general shop figures from memory, common practice)"
 
 
@@ -29,6 +31,7 @@ class WoodPractice(Record):
     cut_step_mm: float = 0.5  # finest setting of stop and fence
     keep_length_mm: float = 300.0  # shorter offcuts are not put back on the rack
     keep_width_mm: float = 60.0  # narrower ones neither
+    least_machine_mm: float = LEAST_AT_MACHINE_MM  # shorter pieces go to the bandsaw and the hand plane
     match_sets: bool = True  # tote and knob of one plane from one board where possible
     crosscut_s: float = 25.0
     rip_setup_s: float = 45.0

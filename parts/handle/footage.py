@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from parts.handle.blanks import Blank, WoodPractice
-from parts.handle.grading import clear_share
+from parts.handle.grading import clear_share, grade_name
 from parts.handle.lumber import MM_PER_FT, exact_board_feet
+from parts.handle.wood import wood_label
 from shared.units import MM_PER_IN
 
 FOOTAGE_SOURCE = "NHLA least clear share of the grade, times how well the blank fills the grade's cuttings"
@@ -84,5 +85,5 @@ def to_buy(blanks: Sequence[Blank], species: str, quantity: int, practice: WoodP
             one = grade_footage(blank, grade, quantity, practice)
             by_thickness[one.thickness] = by_thickness.get(one.thickness, 0.0) + one.needed_bf
         amounts = " and ".join(f"{math.ceil(bf)} board feet of {t}" for t, bf in by_thickness.items())
-        lines.append(f"{amounts} {species}, {grade.replace('_', ' ')}")
+        lines.append(f"{amounts} {wood_label(species)}, {grade_name(grade)}")
     return lines

@@ -70,6 +70,12 @@ def read_grade(text: str, where: str = "command line", key: str = "--grade") -> 
     return _ALIASES[plain]
 
 
+def grade_name(grade: str) -> str:
+    """Return a grade's id as the trade writes it: "No. 1 Common" for "No1_Common"."""
+    text = grade.replace("_", " ")
+    return f"No. {text[2:]}" if text[:2] == "No" else text
+
+
 def _row(grade: str) -> dict[str, Any]:
     return dict(table("wood")["grades"][grade])
 

@@ -5,9 +5,11 @@ from __future__ import annotations
 import difflib
 from functools import cache
 
+from parts.handle.blanks import LEAST_AT_MACHINE_MM
 from shared.errors import Fault, InputError
 from shared.record import Record
 from shared.tables import table
+from shared.units import MM_PER_IN
 
 MECHANICAL_SOURCE = "Wood Handbook FPL-GTR-190 (2010), Table 5-3a at 12 % MC"
 DENSITY_SOURCE = "Wood Handbook FPL-GTR-190 (2010), chapter 4, Eq. 4-7"
@@ -128,8 +130,20 @@ class Caution(Record):
     source: str
 
 
-def wood_cautions(species_id: str) -> list[Caution]:
-    """Return the cautions that stand on the woodshop's papers for one wood; each defers to local codes."""
+def wood_label(species_id: str) -> str:
+    """Return a wood as papers write it: "black cherry" for "black-cherry", "American beech" for "american-beech"."""
+    return species_id.replace("-", " ").replace("american", "American")
+
+
+def wood_cautions(species_id: str, first: str = "mm") -> list[Caution]:
+    """Return the cautions that stand on the woodshop's papers for one wood; each defers to local codes.
+
+    Args:
+        species_id: the wood.
+        first: unit that stands first in the reader's papers, "inch" or "mm".
+    """
+    inches, mm = f"{LEAST_AT_MACHINE_MM / MM_PER_IN:.0f} in", f"{LEAST_AT_MACHINE_MM:.0f} mm"
+    least = f"{inches} [{mm}]" if first == "inch" else f"{mm} [{inches}]"
     dust = table("wood")["dust"]
     word = species_id.rpartition("-")[2]
     if word in dust["confirmed"]:
@@ -141,7 +155,7 @@ def wood_cautions(species_id: str) -> list[Caution]:
     return [
         Caution(
             "dust",
-            f"Wood dust harms lungs and nose. Limits for a shift: OSHA {dust['osha_pel_total']:g} mg/m3 total and "
+            f"Wood dust harms lungs and nose. Limits for a shift: OSHA {dust['osha_pel_total']:g} mg/m³ total and "
             f"{dust['osha_pel_respirable']:g} respirable (the general dust limit), NIOSH {dust['niosh_rel_total']:g} "
             f"total, ACGIH {dust['acgih_tlv_inhalable']:g} inhalable; {sort}. Catch it at the machine, wear a mask to "
             "sand; local law decides.",
@@ -150,10 +164,10 @@ def wood_cautions(species_id: str) -> list[Caution]:
         Caution(
             "small pieces",
             "Never hold a short piece by hand at a saw: clamp it, use a sled or push blocks. Saw the curves while the "
-            "blank still hangs on the board or strip, and plane before cutting short (about 300 mm is the least a "
-            "thickness planer takes unless its maker says less, from memory). Keep hood, spreader and kickback "
-            "protection on the rip saw; the saw's own manual and local codes come first.",
-            "29 CFR 1910.213 and summaries of it; planer length from memory",
+            "blank still hangs on the board or strip, and plane before cutting short: nothing under about "
+            f"{least} through a thickness planer or a table saw unless its maker says less. Keep hood, spreader and "
+            "kickback protection on the rip saw; the saw's own manual and local codes come first.",
+            "29 CFR 1910.213 and summaries of it; least length common practice, no source",
         ),
         Caution(
             "turning",

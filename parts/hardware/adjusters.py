@@ -7,16 +7,18 @@ from math import cos, radians, sin, tau
 import cadquery as cq
 
 from parts.hardware.seating import Seating, Setting, wheel_travel, yoke_swing
-from parts.hardware.size import DepthAdjuster, HardwareSize, LateralLever
+from parts.hardware.size import HEAD_PLAY, PIN_HOLE, DepthAdjuster, HardwareSize, LateralLever
 from shared.cad.slope import Slope, cylinder
 from shared.cad.solids import Frame, Vector, extrude_in, one_valid_solid, revolve
 from shared.cad.turned import RUNNING, pin, ring, shank_outline
 from shared.profile import Pen, Profile
 
 Named = tuple[str, cq.Solid]
-PIN_HOLE = 0.1  # a pin's free hole over the pin
 HEAD = 3.0  # a pin head's diameter over the pin
-HEAD_PLAY = 0.1  # of that head under the blade
+WHEEL_EDGE = 0.6  # radius on the depth wheel's outer edges
+DISH = (2.2, 1.2)  # hollow of the wheel's back: width of the lip round it; depth, with a wall at 45 deg
+YOKE_CORNER = 2.0  # on the yoke's shoulders
+TIP_NECK = 0.5  # the shank under the yoke's round tip is so much thinner a side
 FLUTES = (12, 2.2, 0.8)  # round the depth wheel's rim: count, radius, depth
 TAB_CORNER = 4.0  # of the lateral lever's tab
 TAB_BEND = 1.0  # inside radius of its bend
@@ -48,7 +50,7 @@ def _wheel(d: DepthAdjuster, at: Slope, s: float) -> cq.Solid:
     slant = sin(radians(d.groove_flank)) / cos(radians(d.groove_flank))
     hub, flange, rim = d.hub_diameter / 2, d.flange_diameter / 2, d.wheel_diameter / 2
     bore, g, back = d.thread.major / 2 + RUNNING / 2, d.groove / 2, d.wheel_thickness - d.wheel_front
-    soft, dish = 0.6, 1.2
+    soft, (lip, dish) = WHEEL_EDGE, DISH
     side = (
         Pen.at(bore, -d.wheel_front, "depth wheel")
         .line_to(flange, -d.wheel_front, corner=soft)
@@ -57,8 +59,8 @@ def _wheel(d: DepthAdjuster, at: Slope, s: float) -> cq.Solid:
         .line_to(hub, g)
         .line_to(rim, g + (rim - hub) * slant, corner=soft / 2)
         .line_to(rim, back, corner=soft)
-        .line_to(rim - 2.2, back)
-        .line_to(rim - 2.2 - dish, back - dish)
+        .line_to(rim - lip, back)
+        .line_to(rim - lip - dish, back - dish)
         .line_to(bore, back - dish)
         .close()
     )
@@ -87,7 +89,7 @@ def _yoke(d: DepthAdjuster, at: Slope, steel: float, swing: float) -> cq.Solid:
         return extrude_in(outline, place(y0), ACROSS, y1 - y0, part="yoke")
 
     tip, top = d.tip_half_width, -(d.pivot_h + steel + d.tip_q)
-    half = d.tip_diameter / 2 - 0.5
+    half = d.tip_diameter / 2 - TIP_NECK
     arm, wide = d.arm_thickness / 2, d.yoke_half_width
     crest = Profile.rectangle(-d.tip_diameter, top, d.tip_diameter, 0.0, name="yoke tip")
     knob = plate(Profile.circle((0.0, -d.upper_arm), d.tip_diameter / 2, "yoke tip"), -tip, tip)
@@ -106,14 +108,19 @@ def _yoke(d: DepthAdjuster, at: Slope, steel: float, swing: float) -> cq.Solid:
     return one_valid_solid(solid.cut(hole), "yoke", "pin hole")
 
 
+def bridge_drop(d: DepthAdjuster) -> float:
+    """Return how far the yoke's shoulders lie below its pivot [mm]: just under the bed plate, clear of the wheel."""
+    return d.post_h - d.wheel_diameter / 2 + 0.2 - d.pivot_h
+
+
 def _fork(d: DepthAdjuster) -> Profile:
     """Return the fork as (y, depth below the pivot) [mm]: neck, bridge just under the bed plate, two arms."""
-    neck, bridge = d.yoke_half_width, d.post_h - d.wheel_diameter / 2 + 0.2 - d.pivot_h
+    neck, bridge, soft = d.yoke_half_width, bridge_drop(d), YOKE_CORNER
     inner, outer, low = d.fork_inside, d.fork_outside, d.lower_arm
     return (
-        Pen.at(neck, 0.0, "yoke fork").line_to(neck, bridge).line_to(outer, bridge, corner=2.0).line_to(outer, low)
+        Pen.at(neck, 0.0, "yoke fork").line_to(neck, bridge).line_to(outer, bridge, corner=soft).line_to(outer, low)
         .line_to(inner, low).arc_to((0.0, low - inner), (-inner, low)).line_to(-outer, low)
-        .line_to(-outer, bridge, corner=2.0).line_to(-neck, bridge).line_to(-neck, 0.0).close()
+        .line_to(-outer, bridge, corner=soft).line_to(-neck, bridge).line_to(-neck, 0.0).close()
     )  # fmt: skip
 
 

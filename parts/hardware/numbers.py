@@ -38,7 +38,7 @@ def parts_list(size: HardwareSize, seating: Seating) -> list[dict[str, Any]]:
         {"name": "yoke pin", "count": 1, "diameter_mm": d.pivot_pin, "length_mm": d.pin_to - d.pin_from},
         {"name": "lateral lever", "count": 1, "length_mm": _mm(v.tab_at + v.thickness - v.start),
          "width_mm": v.tab_width, "thickness_mm": v.thickness},
-        {"name": "lateral lever pin", "count": 1, "diameter_mm": v.pin, "length_mm": _mm(v.recess_depth + v.pin_depth)},
+        {"name": "lateral lever pin", "count": 1, "diameter_mm": v.pin, "length_mm": _mm(v.pin_length)},
         {"name": "lateral roller", "count": 1, "diameter_mm": v.roller_diameter, "length_mm": _mm(v.roller_height)},
         {"name": "lateral roller pin", "count": 1, "diameter_mm": v.pin,
          "length_mm": _mm(v.thickness + v.roller_height)},

@@ -5,7 +5,15 @@ from __future__ import annotations
 from shared.record import Record
 from shared.threads import Thread
 
-ROD_IN_NUT = 0.7  # share of a rod nut's height that the rod fills; the driver's slot takes the rest
+# shares of a rod nut's height: filled by the rod, and cut by the driver's slot; together they leave at least 1 mm of
+# brass between thread and slot in nuts of 6 mm and more
+ROD_IN_NUT = 0.6
+NUT_SLOT = 0.16
+NUT_RUN_OUT = 0.4  # mm: the nut's thread goes on beyond the rod's end
+PIN_HOLE = 0.1  # a pin's free hole over the pin [mm]
+PIN_HOLE_TOL = (0.03, 0.0)  # of such a hole, upper and lower [mm]: a drill's or reamer's; common practice, no source
+PRESSED = "m6"  # ISO 286, of every plain pin: pressed into a reamed H7 hole; what runs on it has a free hole
+HEAD_PLAY = 0.1  # of the lateral lever pin's head under the blade [mm]
 
 
 class Screw(Record):
@@ -28,6 +36,21 @@ class Rod(Record):
     length: float
     nut_diameter: float
     nut_height: float
+
+    @property
+    def nut_thread(self) -> float:
+        """Depth of the nut's blind thread [mm]."""
+        return ROD_IN_NUT * self.nut_height + NUT_RUN_OUT
+
+    @property
+    def nut_slot(self) -> float:
+        """Depth of the driver's slot in the nut [mm]."""
+        return NUT_SLOT * self.nut_height
+
+    @property
+    def nut_web(self) -> float:
+        """Brass left between thread and slot [mm]."""
+        return self.nut_height - self.nut_thread - self.nut_slot
 
 
 class DepthAdjuster(Record):
@@ -90,6 +113,11 @@ class LateralLever(Record):
     tab_at: float
     tab_drop: float
     tab_width: float
+
+    @property
+    def pin_length(self) -> float:
+        """Length of the lever's pin over its head [mm]."""
+        return self.recess_depth + self.pin_depth - HEAD_PLAY
 
 
 class HardwareSize(Record):

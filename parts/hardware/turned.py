@@ -14,7 +14,6 @@ from shared.profile import Pen, Profile
 
 WASHER_HOLE = 0.3
 NUT_ROUND = 1.5  # on the top edge of a rod's nut
-NUT_SLOT = 0.18  # depth of its slot over its height
 
 
 def lean_margin(direction: Vector, diameter: float) -> float:
@@ -58,7 +57,7 @@ def rod_nut(part: Rod, axis: Axis) -> cq.Solid:
     """Return the round nut at a rod's top, blind-bored and slotted, its top edge eased for the hand."""
     r, high = part.nut_diameter / 2, part.nut_height
     bore = part.thread.major / 2 + RUNNING / 2
-    deep = ROD_IN_NUT * high + 0.4
+    deep = part.nut_thread
     side = (
         Pen.at(bore, 0, "nut").line_to(r, 0).line_to(r, high, corner=NUT_ROUND).line_to(0, high).line_to(0, deep)
         .line_to(bore, deep).close()
@@ -66,4 +65,4 @@ def rod_nut(part: Rod, axis: Axis) -> cq.Solid:
     seat = along(axis.foot, axis.direction, part.length - ROD_IN_NUT * high)
     nut = revolve(side, seat, axis.direction, part=f"{part.name} nut")
     top = along(seat, axis.direction, high)
-    return slotted(nut, top, axis.direction, part.nut_diameter, NUT_SLOT * high, f"{part.name} nut")
+    return slotted(nut, top, axis.direction, part.nut_diameter, part.nut_slot, f"{part.name} nut")

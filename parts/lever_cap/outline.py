@@ -15,6 +15,7 @@ from shared.segments import Arc, polar
 FRONT = 60.0  # deg, milled front of the nose to the blade's face
 NOSE_BACK = 45.0  # deg, underside behind the land
 NOSE_ROOT = 3.0
+LAND_ROOT = 0.5  # where the stock on the nose's land ends
 FRONT_CORNER = 4.0
 TAIL_CORNER = 7.0
 PARALLEL = 2.0  # of the sides behind the nose
@@ -87,11 +88,20 @@ def cap_section(size: LeverCapSize, stock: float) -> Profile:
     at_zero = size.pivot_q + size.ear_radius / cos(a) - size.pivot_at * tan(a)
     s_top = (at_zero - u + f * front) / (f - tan(a))
     path = Pen.at(front + (u - low) * draft, low, "lever cap section")
-    path = path.line_to(size.land[1] - stock / back, low)
+    if stock:
+        # straight up to the land's own end, so that its stock is whole as far as it is milled
+        path = path.line_to(raw_land(size), low).line_to(size.land[1], size.nose_q, corner=LAND_ROOT)
+    else:
+        path = path.line_to(size.land[1], low)
     path = path.line_to(size.land[1] + (u - size.nose_q) / back, u, corner=NOSE_ROOT)
     path = path.line_to(beyond[0], u).line_to(*beyond).line_to(*first)
     path = path.arc_about(pivot, 90.0 + slope - down)
     return path.line_to(s_top, at_zero + s_top * tan(a), corner=FRONT_CORNER).line_to(front, u).close()
+
+
+def raw_land(size: LeverCapSize) -> float:
+    """Return s of the aft end of the nose's raw face [mm]: the finished land's, but for the draft."""
+    return size.land[1] - size.nose_stock * tan(radians(size.outside_draft))
 
 
 def cap_plan(size: LeverCapSize) -> Profile:
@@ -241,6 +251,12 @@ def lever_hub_cut(size: LeverCapSize) -> Profile:
     path = _around_hub(path, size, 0.0, 1.5).line_to(size.tail + 1.0 + reach, size.stop_q)
     path = path.line_to(path.end[0], far_q).line_to(far_s, far_q).line_to(far_s, top[1] + 4 * BEYOND)
     return path.line_to(begin[0], top[1] + 4 * BEYOND).close()
+
+
+def lever_tip(size: LeverCapSize) -> tuple[float, float]:
+    """Return q of the cast lever's underside and top at its tip [mm], its rim not yet rounded."""
+    found = lever_section(size, lever_stock(size)).crossings(0, size.pivot_at + size.lever_length)
+    return min(found), max(found)
 
 
 def neck_at(size: LeverCapSize) -> float:

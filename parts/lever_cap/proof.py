@@ -17,6 +17,7 @@ def stock_points(size: LeverCapSize) -> dict[str, tuple[tuple[float, float, floa
     seat_fore = size.screw_at - size.screw_head / 2
     return {
         "nose land": ((size.nose_at, 0.0, size.nose_q), (0.0, 0.0, -1.0)),
+        "nose land, aft": ((size.land[1] - 0.1, 0.0, size.nose_q), (0.0, 0.0, -1.0)),
         "nose front": ((outline.front_at(size, middle), 0.0, middle), (-sin(f), 0.0, 0.5)),
         "head seat, fore": ((seat_fore, size.screw_head / 2, size.head_q), (0.0, 0.0, 1.0)),
         "head seat, aft": ((size.screw_at + size.screw_head / 2, 0.0, size.head_q), (0.0, 0.0, 1.0)),

@@ -11,6 +11,9 @@ PAST_CENTER = 10.0  # deg the lever goes beyond the cam's highest lift before it
 SWING = 100.0  # deg from open to shut
 SIDE_PLAY = 0.3  # lever to ear, each side
 RUNNING_PLAY = 0.1  # lever on its pivot, on the diameter
+# upper and lower deviation of the lever's bore and of its pivot rivet [mm]; common practice, no source
+PIVOT_BORE_TOL = (0.05, 0.0)
+PIVOT_RIVET_TOL = (0.0, -0.03)
 RIVET_HEAD = 1.0  # thickness of the spring rivet's head
 RIVET_PLAY = 0.15  # under that head, so that the leaf can flatten
 

@@ -18,7 +18,7 @@ from shared.errors import GeometryError
 from shared.profile import Pen, Profile
 
 PART = "lever cap"
-RIM = 1.8  # radius of the casting's rim
+RIM = outline.CAP_RIM
 ARRIS = 0.4
 _FAR = 60.0
 

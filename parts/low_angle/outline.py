@@ -14,6 +14,7 @@ from shared.segments import Arc, polar
 FRONT = 60.0  # deg, milled front of the nose to the blade
 NOSE_BACK = 50.0  # deg, underside behind the land
 NOSE_ROOT = 3.0
+LAND_ROOT = 0.5  # where the stock on the nose's land ends
 FRONT_CORNER = 3.0
 NOSE_PLATE = 4.2  # thickness of the plate just behind the nose
 CROWN = 0.7  # the top rises at least so far over the straight line from nose to clamp
@@ -21,6 +22,11 @@ HEAD_SUNK = 0.6  # the stud's head lies so far under the top
 PARALLEL = 3.0  # of the sides behind the nose
 WAIST_TO = 9.0  # the plan has its tail's width from so far ahead of the clamp
 BEYOND = 6.0  # outlines that are cut elsewhere run on by so much
+KNOB_UNDER = (3.0, 2.5, 1.2)  # cone under the clamp's knob: along the radius, height, radius at its edge
+KNOB_EDGE = (2.2, 1.8)  # edge over it: so far under the top; its radius
+DOME_RISE, DOME_IN = 1.6, 1.2  # the knob's dome: height, and how far inside the rim it begins
+TIP_UNDER = 0.3  # the clamp screw's riveted tip ends so far inside the foot
+CAP_RIM = 1.8  # radius of the cap casting's rim
 
 
 def _crown(size: LowCapSize) -> tuple[Point, Point, Point]:
@@ -78,7 +84,11 @@ def cap_section(size: LowCapSize, stock: float) -> Profile:
         s_top = front + (top_at(size, s_top) - u) / f
     end = size.tail + BEYOND
     path = Pen.at(front + (u - low) * draft, low, "lever cap section")
-    path = path.line_to(size.land[1] - stock / back, low)
+    if stock:
+        # straight up to the land's own end, so that its stock is whole as far as it is milled
+        path = path.line_to(size.land[1] - stock * draft, low).line_to(size.land[1], size.blade_top, corner=LAND_ROOT)
+    else:
+        path = path.line_to(size.land[1], low)
     path = path.line_to(size.land[1] + (u - size.blade_top) / back, u, corner=NOSE_ROOT)
     path = path.line_to(end, u).line_to(end, top_at(size, end))
     middle = (end + s_top) / 2
@@ -144,6 +154,12 @@ def keyhole(size: LowCapSize) -> tuple[Profile, Profile]:
     return Profile.circle(large, size.head_pass / 2, "keyhole"), Profile.slot(large, end, size.shank_slot, "keyhole")
 
 
+def knob_dome(size: LowCapSize) -> tuple[float, float, float]:
+    """Return height, radius of the foot, and radius of curvature of the clamp knob's dome [mm]."""
+    rise, reach = DOME_RISE, size.clamp.knob_diameter / 2 - DOME_IN
+    return rise, reach, (reach**2 + rise**2) / (2 * rise)
+
+
 def knob_section(size: LowCapSize) -> Profile:
     """Return half the clamp screw's section (radius, height over the cap's underside) [mm], its tip riveted.
 
@@ -155,27 +171,36 @@ def knob_section(size: LowCapSize) -> Profile:
     shoulder = size.blade_top + c.foot_thickness - size.underside_q
     low = size.end_plate + c.knob_gap
     high = low + c.knob_height
-    rivet = shoulder - c.foot_thickness + 0.3
-    sink = (c.foot_thickness - 0.3) / 2
+    rivet = shoulder - c.foot_thickness + TIP_UNDER
+    sink = rivet_sink(size)
     path = Pen.at(0.0, rivet, "clamp screw").line_to(tip + sink, rivet).line_to(tip, rivet + sink)
     path = path.line_to(tip, shoulder).line_to(core, shoulder).line_to(core, low)
-    path = path.line_to(r - 3.0, low).line_to(r, low + 2.5, corner=1.2)
-    path = path.line_to(r, high - 2.2, corner=1.8)
+    path = path.line_to(r - KNOB_UNDER[0], low).line_to(r, low + KNOB_UNDER[1], corner=KNOB_UNDER[2])
+    path = path.line_to(r, high - KNOB_EDGE[0], corner=KNOB_EDGE[1])
     # the dome: an arc level at the axis
-    rise, reach = 1.6, r - 1.2
-    radius = (reach**2 + rise**2) / (2 * rise)
+    rise, reach, radius = knob_dome(size)
     a = degrees(2 * atan2(rise, reach))
     path = path.line_to(reach, high - rise, corner=0.8)
     return path.arc_about((0.0, high - radius), a).close()
 
 
+def rivet_sink(size: LowCapSize) -> float:
+    """Return the height of the cone that the clamp screw's tip is riveted to [mm]."""
+    return (size.clamp.foot_thickness - TIP_UNDER) / 2
+
+
+def foot_sink(size: LowCapSize) -> float:
+    """Return the depth of the cone in the clamp foot round the riveted tip [mm]: it turns freely."""
+    return rivet_sink(size) + 0.05
+
+
 def foot_section(size: LowCapSize) -> Profile:
     """Return half the clamp foot's section (radius, height over the blade) [mm]: eased disc, countersunk below."""
     c = size.clamp
-    bore, t, r = c.tip_diameter / 2 + 0.05, c.foot_thickness, c.foot_diameter / 2
-    sink = (t - 0.3) / 2 + 0.05
-    path = Pen.at(bore + sink + 0.3, 0.0, "clamp foot").line_to(r, 0.0, corner=0.6).line_to(r, t, corner=0.8)
-    path = path.line_to(bore, t).line_to(bore, 0.3 + sink)
+    bore, t, r = c.foot_bore / 2, c.foot_thickness, c.foot_diameter / 2
+    sink = foot_sink(size)
+    path = Pen.at(bore + sink + TIP_UNDER, 0.0, "clamp foot").line_to(r, 0.0, corner=0.6).line_to(r, t, corner=0.8)
+    path = path.line_to(bore, t).line_to(bore, TIP_UNDER + sink)
     return path.close()
 
 

@@ -19,6 +19,7 @@ def stock_points(size: LowCapSize) -> dict[str, tuple[Point, Point]]:
     side = size.stud.head_diameter / 2
     return {
         "nose land": ((size.nose_at, 0.0, size.blade_top), (0.0, 0.0, -1.0)),
+        "nose land, aft": ((size.land[1] - 0.1, 0.0, size.blade_top), (0.0, 0.0, -1.0)),
         "nose front": ((outline.front_at(size, middle), 0.0, middle), (-sin(f), 0.0, 0.5)),
         "head seat": ((size.stud.at, side, size.head_q), (0.0, 0.0, 1.0)),
         "head seat, fore": ((size.stud.at - size.slide, size.head_pass / 2 + 0.2, size.head_q), (0.0, 0.0, 1.0)),

@@ -12,6 +12,12 @@ from shared.record import Record
 from shared.threads import Thread
 
 SLOT_PLAY = 0.25  # of the flange in a cross slot, along the blade, both sides together
+FOOT_PLAY = 0.1  # of the clamp's foot on the screw's tip, on the diameter: it must turn [mm]
+SHANK_PLAY = 0.5  # of the stud in the keyhole's narrow part, on the diameter [mm]
+# upper and lower deviations [mm]; common practice, no source
+FOOT_BORE_TOL = (0.05, 0.0)
+TIP_TOL = (0.0, -0.05)
+KEYHOLE_TOL = (0.1, 0.0)  # of the keyhole's narrow part
 
 
 class Stud(Record):
@@ -36,6 +42,11 @@ class ClampScrew(Record):
     foot_diameter: float  # wider than the blade's slot, so that it bears on both sides of it
     foot_thickness: float
     tip_diameter: float  # riveted in the foot's countersink
+
+    @property
+    def foot_bore(self) -> float:
+        """Diameter of the foot's bore, free on the tip [mm]."""
+        return self.tip_diameter + FOOT_PLAY
 
 
 class LowCapSize(Record):
@@ -71,7 +82,7 @@ class LowCapSize(Record):
     @property
     def shank_slot(self) -> float:
         """Width of the keyhole's narrow part [mm]."""
-        return self.stud.thread.major + 0.5
+        return self.stud.thread.major + SHANK_PLAY
 
     @property
     def head_pass(self) -> float:

@@ -15,6 +15,8 @@ from shared.profile import Pen, Profile
 
 Named = tuple[str, cq.Solid]
 UP = (0.0, 0.0, 1.0)
+EDGES = (0.3, 0.3, 0.6, 1.2)  # radii on the depth wheel: both edges of the flange, front and back of the rim
+RECESS = (2.6, 3.6, 1.0)  # hollow of the wheel's end: under the rim's radius at the face and at the floor, depth
 FLUTES = (10, 1.6, 0.6)  # round the depth wheel's rim: count, radius, depth
 
 
@@ -84,17 +86,23 @@ def adjuster_parts(size: AdjusterSize, bed_angle: float, setting: Setting = NOMI
     return [("depth post", post), ("depth wheel", _wheel(size, at, setting.blade_travel))]
 
 
+def sleeve_fillet(size: AdjusterSize) -> float:
+    """Return the radius between the wheel's sleeve and its rim [mm]."""
+    return min(1.0, 0.4 * (size.rim_radius - size.sleeve_radius))
+
+
 def wheel_section(size: AdjusterSize) -> Profile:
     """Return half the wheel's section (radius, length along the bed from the flange's face) [mm]."""
     start = size.at - size.flange_thickness / 2
     bore = size.thread.major / 2 + RUNNING / 2
     t, sleeve, flange, rim = size.flange_thickness, size.sleeve_radius, size.flange_radius, size.rim_radius
     deep, r0, r1 = size.bore_to - start, size.rim_from - start, size.rim_to - start
-    flare = rim - sleeve
-    path = Pen.at(bore, 0.0, "depth wheel").line_to(flange, 0.0, corner=0.3).line_to(flange, t, corner=0.3)
-    path = path.line_to(sleeve, t).line_to(sleeve, r0 - 0.2, corner=min(1.0, 0.4 * flare))
-    path = path.line_to(rim, r0, corner=0.6).line_to(rim, r1, corner=1.2)
-    path = path.line_to(rim - 2.6, r1, corner=0.5).line_to(rim - 3.6, r1 - 1.0).line_to(0.0, r1 - 1.0)
+    path = Pen.at(bore, 0.0, "depth wheel").line_to(flange, 0.0, corner=EDGES[0])
+    path = path.line_to(flange, t, corner=EDGES[1])
+    path = path.line_to(sleeve, t).line_to(sleeve, r0 - 0.2, corner=sleeve_fillet(size))
+    path = path.line_to(rim, r0, corner=EDGES[2]).line_to(rim, r1, corner=EDGES[3])
+    lip, floor, hollow = RECESS
+    path = path.line_to(rim - lip, r1, corner=0.5).line_to(rim - floor, r1 - hollow).line_to(0.0, r1 - hollow)
     return path.line_to(0.0, deep).line_to(bore, deep).close()
 
 

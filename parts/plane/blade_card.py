@@ -10,6 +10,7 @@ from parts.blade.bedding import steel_under_edge
 from parts.blade.card import Card, blade_card, card_text
 from parts.blade.heat_treat import heat_treat_plan
 from parts.plane.design import Design
+from parts.plane.mouth_section import mouth_section
 from parts.plane.numbers import plane_numbers
 from shared.errors import RequestError
 from shared.mouth_stack import mouth_stack
@@ -46,6 +47,7 @@ def card_of(d: Design, quantity: int | None = None) -> Card:
         width=blade.width,
         thickness=blade.thickness,
         bevel=blade.bevel,
+        micro_bevel=blade.micro_bevel,
         bars=None
         if blank is None or quantity is None
         else stock.bars_to_buy({blank.sawn_length: quantity}, BARS_MM, SAW_KERF_MM),
@@ -72,7 +74,7 @@ def blade_card_text(d: Design, quantity: int | None = None) -> str:
 
 
 def draw_blade_card(d: Design, folder: Path) -> None:
-    """Draw the card's pictures into a folder: bed section, camber, temper curve, mouth stack."""
+    """Draw the card's pictures into a folder: bed section, temper curve, mouth stack, and camber where there is one."""
     from parts.blade.card_pictures import card_figures, save_picture
 
     blade, spec = d.blade, d.spec
@@ -90,7 +92,7 @@ def draw_blade_card(d: Design, folder: Path) -> None:
         camber_on_blade=numbers["blade"].value("camber_on_blade_mm"),
         camber_at_work=blade.camber_at_work,
         mouth_opening=spec.body.mouth_opening,
-        support_height=numbers["bedding"].value("support_height_mm"),
+        metal=mouth_section(d),
         temper=plan.temper,
         stack=mouth_stack(
             spec.bed.angle,
@@ -102,6 +104,7 @@ def draw_blade_card(d: Design, folder: Path) -> None:
             front_tol=tolerances.FRONT_TOL_MM,
             datum_height=d.datum_height,
         ),
+        units=spec.units,
     )
     for stem, figure in figures.items():
         save_picture(figure, folder / f"{stem}.png")

@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 PICTURE_MEDIA = {".png": "image/png", ".svg": "image/svg+xml"}
 TOLD = {("cards", "blade"), ("lists", "pattern")}  # made from the design, line by line, below
 FOLDERS = (("cards", "Card: {}"), ("lists", "List: {}"), ("castings", "Castings: {}"), ("cut-plan", "Cut plan: {}"))
+SHOWN = (("pictures", "{}"), ("cards", "{}"), ("cut-plan", "cut plan: {}"), ("castings", "casting of the {}"))
+WORDS_ONLY = ("cut-plan/plan.png",)  # a page of text, which its list tells
 PATTERN_HEAD = (
     "feature",
     "finished",
@@ -42,6 +44,12 @@ def pictures(work: Path, folder: str, told: str = "{}") -> tuple[Picture, ...]:
         for p in found
         if p.suffix in PICTURE_MEDIA
     )
+
+
+def every_picture(work: Path) -> tuple[Picture, ...]:
+    """Return every picture of the output, those of the whole plane first."""
+    found = (p for folder, told in SHOWN for p in pictures(work, folder, told))
+    return tuple(p for p in found if p.path not in WORDS_ONLY)
 
 
 def papers(run: Run) -> tuple[Paper, ...]:
@@ -84,7 +92,7 @@ def _pattern(run: Run, part: CastPart) -> Paper:
             both(r.allowance_mm),
             both(r.draft_mm),
             both(r.casting_mm),
-            f"{r.shrink_rule_in} in",
+            f"{r.shrink_rule(units)} {'in' if units == 'inch' else 'mm'}",
             f"{100 * r.contraction:.3f} %",
             both(r.pattern_mm),
             both(r.master_mm),
@@ -114,13 +122,14 @@ def _text_papers(work: Path, folder: str, title: str) -> list[Paper]:
             continue
         text, table = work / folder / f"{stem}.txt", work / folder / f"{stem}.csv"
         rows = [] if text.is_file() else _read_table(table)
+        shown = tuple(p for p in pictures(work, folder) if p.path not in WORDS_ONLY)
         made.append(
             Paper(
                 title.format(stem.replace("-", " ")),
                 header=rows[0] if rows else (),
                 rows=tuple(rows[1:]),
                 plain=text.read_text(encoding="utf-8") if text.is_file() else "",
-                pictures=pictures(work, folder) if folder == "cut-plan" else (),
+                pictures=shown if folder == "cut-plan" else (),
                 files=tuple(p.relative_to(work).as_posix() for p in sorted((work / folder).glob(f"{stem}.*"))),
             )
         )

@@ -10,7 +10,10 @@ from shared.findings import Finding, judge
 
 COMFORT_SLACK = 0.95  # of the comfortable wall, itself no sharp limit, before a warning
 BY_MODEL = "measured on the mesh of the casting"
-BY_HEAT = "heat conduction computed on the casting; Chvorinov, Flemings (1974), Wlodawer's 1.2 for feeders (memory)"
+BY_HEAT = (
+    "heat conduction computed on the casting; Chvorinov, Flemings (1974), Wlodawer's 1.2 for feeders, not checked in "
+    "print"
+)
 
 
 def casting_findings(proofs: Sequence[Proof]) -> list[Finding]:

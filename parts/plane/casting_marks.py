@@ -24,7 +24,7 @@ from shared.record import Record
 
 Place = tuple[float, float, float]
 # mm: how far the casting's rounded edges reach into the cap's milled faces
-RIMS = {"nose land": 2.0, "nose front": 1.0, "head seat": 0.5, "lever slot": 0.5, "stop": 1.0}
+RIMS = {"nose land": 0.3, "nose front": 1.0, "head seat": 0.5, "lever slot": 0.5, "stop": 1.0}
 LEVER_CLEAR = 2.5  # mm about the middle of the lever's milled faces; farther out they run out into ramps and roundings
 
 

@@ -21,8 +21,10 @@ LABEL: Any = {"boxstyle": "square,pad=0.15", "fc": "white", "ec": "none", "alpha
 DPI = 110
 PIXELS = 420  # along a casting
 LONG = 2.2  # length over height from which the views stand one above the other
-PAPER, TOP, GAP, GRAPH = 10.5, 0.65, 0.75, 2.0  # in: width, room above, between views, height of the graph
+PAPER, TOP, GAP, GRAPH = 10.5, 0.8, 0.85, 2.0  # in: width, room above, between views, height of the graph
 ROOM = 0.30  # of the section's height, above it for labels
+NARROW = 5.0  # in: a narrower graph has its legend in two lines
+LEGEND_BELOW = 0.42  # in from the graph's foot to its legend, below the axis's name
 AXES = "xyz"
 
 
@@ -122,14 +124,11 @@ def _walls(ax: Axes, bar: Axes, p: Proof, view: Picture, seen_from: str, between
         vmin=between[0], vmax=between[1],
     )  # fmt: skip
     Colorbar(bar, shown, extend="max", label="wall [mm]")
-    _frame(ax, view, f"Wall seen from {seen_from}; at roundings the nearest")
-    metal, (thin, at) = p.case.alloy, p.walls.least
-    x, y = at[view.across_axis], at[view.up_axis]
-    ax.plot(x, y, marker="v", ms=6, mfc="white", mec=INK, mew=0.8)
-    ax.annotate(
-        f"least {thin:.1f} mm (alloy: {metal.minimum_wall_mm:g} mm)", (x, y), (0, -15), textcoords="offset points",
-        ha="center", color=INK, fontsize=7.5, bbox=LABEL,
-    )  # fmt: skip
+    (thin, at), asked = p.walls.least, p.case.alloy.minimum_wall_mm
+    # said in the heading, where no wall and no axis can lie under it
+    least = f"▽ least {thin:.1f} mm; the alloy wants at least {asked:g} mm"
+    _frame(ax, view, f"Wall seen from {seen_from}; at roundings the nearest\n{least}")
+    ax.plot(at[view.across_axis], at[view.up_axis], marker="v", ms=6, mfc="white", mec=INK, mew=0.8)
 
 
 def _modulus(ax: Axes, p: Proof) -> None:
@@ -137,12 +136,10 @@ def _modulus(ax: Axes, p: Proof) -> None:
         if s is None:
             continue
         i = s.weakest()
-        ax.plot(s.at, s.modulus / 1000, style, color=colour, lw=1.4, label=label)
-        ax.plot(s.at[i], s.modulus[i] / 1000, "o", color=colour, ms=5, mfc="white")
-        ax.annotate(
-            f"weakest, {s.modulus[i] / 1000:.2f} cm³", (s.at[i], s.modulus[i] / 1000), (6, 5),
-            textcoords="offset points", color=colour, fontsize=7.5, bbox=LABEL,
-        )  # fmt: skip
+        weakest = f"weakest {s.modulus[i] / 1000:.2f} cm³ at {AXES[p.length_axis]} = {s.at[i]:.0f} mm"
+        # one line of the legend: the curve with the ring that marks its weakest place
+        ax.plot(s.at, s.modulus / 1000, style, color=colour, lw=1.4, marker="o", ms=5, mfc="white", markevery=[i],
+                label=f"{label}, {weakest}")  # fmt: skip
     ax.set_title(
         f"Section modulus along {AXES[p.length_axis]}, bending toward {AXES[p.bends_axis]}\n"
         "(weakest: under a load spread along it, held at its ends)", fontsize=9, loc="left",
@@ -150,6 +147,8 @@ def _modulus(ax: Axes, p: Proof) -> None:
     ax.set_xlabel(f"{AXES[p.length_axis]} [mm]")
     ax.set_ylabel("section modulus [cm³]")
     ax.set_ylim(bottom=0)
-    ax.legend(frameon=False)
+    width, height = ax.bbox.width / ax.figure.dpi, ax.bbox.height / ax.figure.dpi
+    ax.legend(frameon=False, loc="upper left", bbox_to_anchor=(0.0, -LEGEND_BELOW / height), borderaxespad=0.0,
+              borderpad=0.0, ncols=2 if width > NARROW else 1)  # fmt: skip
     for side in ("top", "right"):
         ax.spines[side].set_visible(False)

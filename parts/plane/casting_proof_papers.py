@@ -21,7 +21,7 @@ def casting_proof_papers(run: Run) -> None:
     proofs = casting_proofs(run.models)
     folder = run.folder("castings")
     heading = f"{title}   spec {run.design.loaded.source.sha256[:12]}   {run.design.shop.works.name}"
-    (folder / "proof.txt").write_text(proof_text(proofs, heading), encoding="utf-8")
+    (folder / "proof.txt").write_text(proof_text(proofs, heading, run.design.spec.units), encoding="utf-8")
     write_json(folder / "proof.json", proof_json(proofs))
     for p in proofs:
         draw_proof(p, title, folder / f"{p.case.name.replace(' ', '-')}.png")

@@ -7,11 +7,11 @@ from typing import Any
 
 import numpy as np
 
+from shared.both_units import length, temperature
 from shared.casting.feeding_advice import advice, demand, expansion
 from shared.casting.proof import DRAFT_GRAIN, RAYS, STATION, STOCK_GRAIN, TRAPPED_GRAIN, Proof
 from shared.casting.sections import Sections
 from shared.casting.walls import PATCH_MM2
-from shared.units import to_inch
 
 LOAD_N = 100.0
 AXES = "xyz"
@@ -30,64 +30,77 @@ METHOD = (
 
 
 def _place(at: Sequence[float]) -> str:
-    return f"({at[0]:.0f}, {at[1]:.0f}, {at[2]:.0f})"
+    # adding 0 takes the sign off a rounded nothing
+    return "(" + ", ".join(f"{round(v) + 0.0:.0f}" for v in at) + ")"
 
 
-def _both(mm: float) -> str:
-    return f"{mm:.2f} mm ({to_inch(mm):.3f} in)"
+def _size(mm: float, first: str) -> str:
+    return length(mm, first, (3, 2))
 
 
-def proof_text(proofs: Sequence[Proof], title: str) -> str:
+def proof_text(proofs: Sequence[Proof], title: str, first: str = "mm") -> str:
     """Return the record of all castings for people to read.
 
     Args:
         proofs: one a cast part.
         title: first line.
+        first: "inch" or "mm": the unit that leads.
     """
     lines = [title, "Proof of the castings by computation. Places are x, y, z in mm in the casting's own frame.", ""]
     for p in proofs:
-        lines += [*_part(p), ""]
+        lines += [*_part(p, first), ""]
     lines += _wrapped(METHOD, "")
     for metal in {p.case.alloy.id: p.case.alloy for p in proofs}.values():
         lines += ["", *_wrapped(f"{metal.name}, while it freezes: {expansion(metal)}.", "")]
     return "\n".join(lines) + "\n"
 
 
-def _part(p: Proof) -> list[str]:
+def _part(p: Proof, first: str) -> list[str]:
     c, w = p.case, p.walls
     metal = c.alloy
     (least, least_at), (most, most_at), (ball, ball_at) = w.least, w.most, w.heaviest
     lines = [
         f"{c.name.upper()}: {metal.name}, {p.volume_mm3 / 1000:.1f} cm³, drawn along {AXES[c.axis]}, "
         f"parting at {AXES[c.axis]} = {c.parting:.1f} mm",
-        f"  walls      least {_both(least)} at {_where(p, least_at)}; "
-        f"the alloy's least is {metal.minimum_wall_mm:g} mm, comfortable from {metal.comfortable_wall_mm:g} mm",
-        f"             half of the skin has less than {w.middle:.1f} mm; most {most:.1f} mm at {_where(p, most_at)}",
-        f"             heaviest place: a ball of {ball:.1f} mm at {_where(p, ball_at)}",
+        f"  walls      least {_size(least, first)} at {_where(p, least_at)}; "
+        f"the alloy's least is {_size(metal.minimum_wall_mm, first)}, comfortable from "
+        f"{_size(metal.comfortable_wall_mm, first)}",
+        f"             half of the skin has less than {_size(w.middle, first)}; most {_size(most, first)} at "
+        f"{_where(p, most_at)}",
+        f"             heaviest place: a ball of {_size(ball, first)} at {_where(p, ball_at)}",
         f"  draw       least draft {p.draw.least_deg:.2f} deg at {_where(p, p.draw.at)}, asked {c.draft_asked:g} deg; "
         + _trapped(p),
     ]
     if p.bare_mm3 is not None:
-        lines.append(f"  covered    {'yes' if p.covered else 'NO'}: {p.bare_mm3:.1f} mm³ of the finished part outside")
+        lines.append(f"  covered    {_covered(p)}")
     for f in p.stock:
         short = "" if f.least >= f.asked - STOCK_GRAIN else "  TOO LITTLE"
         lines.append(
-            f"  stock      {f.name:24s} least {f.least:5.2f}, most {f.most:5.2f}, asked {f.asked:.2f} mm{short}"
+            f"  stock      {f.name:24s} least {_size(f.least, first)}, most {_size(f.most, first)}, "
+            f"asked {_size(f.asked, first)}{short}"
         )
     lines += [f"  stock      {name:24s} not found on the finished part" for name in p.unmeasured]
     lines.append(
-        f"  freezing   {p.freezing.total_s:.0f} s from pouring at {c.poured_c:.0f} °C, on cells of "
+        f"  freezing   {p.freezing.total_s:.0f} s from pouring at {temperature(c.poured_c, first)}, on cells of "
         f"{p.cells.spacing:.2f} mm; fed by: {p.feed.method}"
     )
     for i, s in enumerate(p.spots, 1):
         twin = ", and the same on the other side" if s.twins == 2 else ""
         cut = "" if s.is_last else f", cut off at {s.cut_off_s:.0f} s with {s.liquid_mm3 / 1000:.2f} cm³ still liquid"
         lines.append(
-            f"  hot spot {i} {s.seconds:.0f} s{cut}, modulus {s.modulus_mm:.1f} mm, at {_where(p, s.at)}{twin}"
+            f"  hot spot {i} {s.seconds:.0f} s{cut}, modulus {length(s.modulus_mm, first, (2, 1))}, at "
+            f"{_where(p, s.at)}{twin}"
         )
-        lines += _wrapped(advice(s, metal, p.feed) + ".", "             ")
+        lines += _wrapped(advice(s, metal, p.feed, first) + ".", "             ")
     lines += _section_lines(p)
     return lines
+
+
+def _covered(p: Proof) -> str:
+    """Say whether the finished part lies in its casting; what the facets of two meshes of one skin feign is no lack."""
+    if p.covered:
+        return f"yes; the facets of the two meshes differ by {p.bare_mm3:.1f} mm³, up to {p.bare_limit_mm3:.1f} is none"
+    return f"NO: {p.bare_mm3:.1f} mm³ of the finished part outside"
 
 
 def _where(p: Proof, at: Sequence[float]) -> str:

@@ -8,8 +8,11 @@ from typing import Any
 from matplotlib import rc_context
 from matplotlib.backends.backend_pdf import PdfPages
 
+from parts.handle.cutplan.jobs import piece_names
 from parts.handle.cutplan.model import BoardPlan, Placement, Plan
-from parts.plane.cut_plan_pages import board_page, piece_names, piece_points, plan_page
+from parts.handle.wood import wood_label
+from parts.plane.cut_plan_pages import board_page, piece_points, plan_page
+from parts.plane.handle_blanks import PlanHeading
 from shared.drawing.dxf import write_outline
 from shared.drawing.primitives import Note, Primitive
 from shared.profile import Profile
@@ -20,26 +23,26 @@ ARROW_HEAD_MM = 3.0
 NAME_HEIGHT_MM = 4.0
 
 
-def draw_plan(plan: Plan, title: str, folder: Path) -> None:
+def draw_plan(plan: Plan, heading: PlanHeading, folder: Path) -> None:
     """Write the plan's drawings: plan.png, board-NAME.png and .dxf for each board, all pages in plan.pdf.
 
     Args:
         plan: the plan to draw.
-        title: first line of each page.
+        heading: title, spec, units and paper of the pages.
         folder: where to write.
     """
     pages = len(plan.boards) + 1
     outlines = {(o.name, b.name): b.outline for o in plan.orders for b in o.blanks}
     with rc_context(STYLE), PdfPages(folder / "plan.pdf", metadata={"CreationDate": None}) as pdf:
-        first = plan_page(plan, title)
+        first = plan_page(plan, heading, f"page 1 of {pages}")
         pdf.savefig(first)
         first.savefig(folder / "plan.png", dpi=110, metadata={"Software": None})
         for n, b in enumerate(plan.boards, 2):
-            figure = board_page(b, title, f"page {n} of {pages}", outlines)
+            figure = board_page(b, plan, heading, f"page {n} of {pages}", outlines)
             pdf.savefig(figure)
             figure.savefig(folder / f"board-{_plain(b.board.name)}.png", dpi=110, metadata={"Software": None})
     for b in plan.boards:
-        _dxf(b, title, folder / f"board-{_plain(b.board.name)}.dxf")
+        _dxf(b, heading, folder / f"board-{_plain(b.board.name)}.dxf")
 
 
 def _plain(name: str) -> str:
@@ -55,13 +58,13 @@ def _grain(p: Placement) -> list[Line]:
     return out
 
 
-def _dxf(plan: BoardPlan, title: str, path: Path) -> None:
+def _dxf(plan: BoardPlan, heading: PlanHeading, path: Path) -> None:
     board = plan.board
     pieces = [Profile.polygon(piece_points(p), name=p.piece) for p in plan.placements]
     edge = Profile.rectangle(0.0, 0.0, board.length_mm, board.width_mm, name="board")
     words = [
         Note(name, (p.x + p.dx / 2, p.y + p.dy / 2 + ARROW_HEAD_MM), NAME_HEIGHT_MM, 0.0, "centre")
-        for n, name in piece_names(plan).items()
+        for n, name in piece_names(plan.placements).items()
         for p in [plan.placements[n]]
     ]
     more: dict[str, list[Profile | Primitive]] = {
@@ -71,4 +74,9 @@ def _dxf(plan: BoardPlan, title: str, path: Path) -> None:
         "TEXT": [*words, *(line for p in plan.placements for line in _grain(p))],
     }
     filled = {layer: items for layer, items in more.items() if items}
-    write_outline(path, [edge], [title, f"board {board.name}, {board.species}", plan.way], more=filled)
+    write_outline(
+        path,
+        [edge],
+        [heading.title, f"board {board.name}, {wood_label(board.species)}", plan.way, f"spec {heading.spec}"],
+        more=filled,
+    )

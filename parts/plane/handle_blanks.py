@@ -4,15 +4,21 @@ from __future__ import annotations
 
 import csv
 import io
+from collections.abc import Sequence
 from pathlib import Path
 
-from parts.handle.cutplan.model import WAYS, Order, Plan
+from parts.handle.blanks import WoodPractice
+from parts.handle.cutplan.jobs import Blanks, Job, jobs
+from parts.handle.cutplan.model import WAYS, BoardPlan, Offcut, Order, Plan
 from parts.handle.cutplan.plan import plan_boards
-from parts.handle.cutplan.sawsteps import steps
+from parts.handle.cutplan.words import bare_footage, footage_column, length, proof_text, sizes, span
 from parts.handle.rack import read_rack
+from parts.handle.wood import wood_label
 from parts.plane.design import Design
+from parts.plane.printer import printer_paper
 from parts.plane.wood import handle_blanks
-from shared.units import to_inch
+from shared.record import Record
+from shared.wording import counted
 
 HANDLE_SETS = 10  # sets a build plans for; `planewright blanks` takes any number
 
@@ -39,13 +45,44 @@ def rack_plan(
         RequestError: a blank fits no board.
     """
     order, practice = order_of(d, quantity), d.shop.wood_practice()
-    plans = plan_boards([order], read_rack(rack), practice, ways, quick)  # type: ignore[arg-type]
+    plans = plan_boards([order], read_rack(rack), practice, ways, quick, d.spec.units)  # type: ignore[arg-type]
     return {str(way): plan for way, plan in plans.items()}
 
 
-def plan_title(d: Design, quantity: int) -> str:
-    """Return the first line of a cut plan's drawings."""
-    return f"{d.spec.plane.name}, revision {d.spec.plane.revision}: blanks for {quantity} handle sets"
+class PlanHeading(Record):
+    """What every page of a cut plan says and needs of its plane: words, the unit that stands first, paper, practice."""
+
+    title: str
+    spec: str  # first letters of the spec's hash
+    works: str
+    first: str  # "inch" or "mm"
+    paper: str  # "A" or "A4"
+    practice: WoodPractice
+
+
+def plan_title(d: Design, quantity: int) -> PlanHeading:
+    """Return the heading of a cut plan's drawings."""
+    title = f"{d.spec.plane.name}, revision {d.spec.plane.revision}: blanks for {counted(quantity, 'handle set')}"
+    return PlanHeading(title, d.loaded.source.sha256[:12], d.shop.works.name, d.spec.units, printer_paper(d),
+                       d.shop.wood_practice())  # fmt: skip
+
+
+def blanks_of(plan: Plan) -> Blanks:
+    """Return the blanks of a plan by order and piece."""
+    return {(o.name, b.name): b for o in plan.orders for b in o.blanks}
+
+
+def numbered(jobs_of_board: Sequence[Job]) -> list[str]:
+    """Return the steps of a board numbered, the saw cuts that each makes in brackets."""
+    return [
+        f"{n}. {j.text}" + (f" (cut{'s' if ' ' in j.cuts else ''} {j.cuts})" if j.cuts else "")
+        for n, j in enumerate(jobs_of_board, 1)
+    ]
+
+
+def board_steps(board: BoardPlan, plan: Plan, heading: PlanHeading) -> list[str]:
+    """Return what is done to one board of a plan, numbered lines in the units of the heading."""
+    return numbered(jobs(board, blanks_of(plan), heading.practice, heading.first))
 
 
 def best_way(plans: dict[str, Plan]) -> str:
@@ -53,43 +90,41 @@ def best_way(plans: dict[str, Plan]) -> str:
     return min(plans, key=lambda w: (-sum(plans[w].sets.values()), round(plans[w].used_bf, 3), plans[w].saw_time_s))
 
 
-def _sizes(mm: tuple[float, float, float]) -> str:
-    inches = " x ".join(f"{to_inch(v):.2f}" for v in mm)
-    return f"{mm[0]:.1f} x {mm[1]:.1f} x {mm[2]:.1f} mm ({inches} in)"
+def back_text(o: Offcut, first: str) -> str:
+    """Return what is said of a piece that goes back on the rack; `first` is "inch" or "mm"."""
+    corner = f"{length(o.x, first)} along, {length(o.y, first)} up"
+    return f"back on the rack: {sizes((o.dx, o.dy), first)}, its corner {corner}"
 
 
 def rack_plan_text(d: Design, plans: dict[str, Plan]) -> str:
     """Return the plans side by side, then the best one board by board, as text."""
-    lines = [
-        f"{d.spec.plane.name}, revision {d.spec.plane.revision}: cut plan for handle blanks, {d.spec.handle.species}"
-    ]
+    first = d.spec.units
+    best = best_way(plans)
+    wanted = sum(plans[best].wanted.values())
+    heading = plan_title(d, wanted)
+    lines = [f"{heading.title}, {wood_label(d.spec.handle.species)}; spec {heading.spec}"]
     for blank in handle_blanks(d):
-        size = _sizes((blank.length_mm, blank.width_mm, blank.thickness_mm))
+        size = sizes((blank.length_mm, blank.width_mm, blank.thickness_mm), first)
         lines.append(f"  {blank.name} blank {size}, grain along the first; lumber {blank.buy.name}")
-    lines.append(
-        f"  {'way':<16}{'sets':>6}{'wanted':>8}{'yield':>9}{'board feet':>12}{'boards':>8}{'saw time':>10}  bound"
-    )
+    volume = footage_column(first)
+    lines.append(f"  {'way':<16}{'sets':>6}{'wanted':>8}{'yield':>9}{volume:>18}{'boards':>8}{'saw time':>10}  proof")
     for way, plan in plans.items():
-        proven = f"at most {plan.bound_sets} sets" if plan.gap_bf is None else f"within {plan.gap_bf:.2f} bf"
-        if plan.proven:
-            proven = "optimal"
+        used = bare_footage(plan.used_bf, first)
         lines.append(
             f"  {way:<16}{sum(plan.sets.values()):>6}{sum(plan.wanted.values()):>8}"
-            f"{100 * plan.yield_fraction:>8.1f}%{plan.used_bf:>12.2f}{len(plan.boards):>8}"
-            f"{plan.saw_time_s / 60:>7.0f} min  {proven}"
+            f"{100 * plan.yield_fraction:>8.1f}%{used:>18}{len(plan.boards):>8}"
+            f"{plan.saw_time_s / 60:>6.0f} min  {proof_text(plan, first)}"
         )
-    best = best_way(plans)
     lines += ["", f"take: {best}"]
     for b in plans[best].boards:
-        lines.append(f"  board {b.board.name}: {_sizes((b.board.thickness_mm, b.board.width_mm, b.board.length_mm))}")
-        for step in steps(b):
-            numbers = f"{step.first}" if step.first == step.last else f"{step.first} to {step.last}"
-            at = ", ".join(f"{v:.1f} ({to_inch(v):.2f})" for v in step.at_mm)
-            lines.append(f"    {numbers}. {step.what}, middle of the kerf from {step.from_where} at mm (in): {at}")
+        size = sizes((b.board.length_mm, b.board.width_mm, b.board.thickness_mm), first)
+        lines.append(f"  board {b.board.name}: {size}")
+        lines += [f"    {line}" for line in board_steps(b, plans[best], heading)]
         for p in b.placements:
-            lines.append(f"    {p.piece:<9} x {p.x:.1f} to {p.x + p.dx:.1f}, y {p.y:.1f} to {p.y + p.dy:.1f} mm")
+            along, up = span(p.x, p.x + p.dx, first), span(p.y, p.y + p.dy, first)
+            lines.append(f"    {p.piece:<6} along {along}, up {up}")
         for o in b.offcuts:
-            lines.append(f"    back on the rack: {o.dx:.0f} x {o.dy:.0f} mm at x {o.x:.0f}, y {o.y:.0f}")
+            lines.append(f"    {back_text(o, first)}")
     lines += [f"to buy: {line}" for line in plans[best].to_buy]
     lines += [f"set aside: {line}" for line in plans[best].set_aside]
     return "\n".join(lines) + "\n"

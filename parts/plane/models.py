@@ -99,7 +99,7 @@ class PlaneModels(ABC):
     @cached_property
     def tote_local(self) -> cq.Solid:
         """Tote in its own frame."""
-        return tote_solid(self.design.tote)
+        return self.settled(tote_solid(self.design.tote))
 
     @cached_property
     def tote(self) -> cq.Solid:

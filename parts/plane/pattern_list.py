@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import csv
 import io
+from textwrap import wrap
 
 from parts.plane import kinds
 from parts.plane.design import Design
 from parts.plane.pattern_bow import bow_text
+from shared.casting.alloy import alloy
 from shared.casting.contraction import Contraction
 from shared.casting.counter_bow import CounterBow
 from shared.casting.pattern_row import PatternRow
 from shared.record import Record
-from shared.units import inch_fraction, to_inch
+from shared.units import to_inch
 
+TEXT_WIDTH = 140  # letters of the list's widest line
 CAST_LARGEST = 100.0  # band of the allowance table that frog and lever cap fall in [mm]
 
 
@@ -51,47 +54,86 @@ def shrink_sizes(part: CastPart) -> list[dict[str, object]]:
     return [row.as_json() for row in part.rows]
 
 
-COLUMNS = ("feature", "finished", "allowance", "draft", "casting", "contraction", "pattern", "master")
+AXES = {"x": "along", "y": "across", "z": "up", "n": "any"}  # how the list calls the axes
+AXES_SAID = "along, across and up the part; any: a round or sloping size, by the mean of the three contractions"
+
+
+def alloy_name(part: CastPart) -> str:
+    """Return the name of the alloy that a part is cast in."""
+    return alloy(part.alloy).name
+
+
+def pattern_metal(d: Design) -> str:
+    """Return the name of the metal that working patterns are cast in."""
+    return alloy(d.shop.pattern.metal).name.partition(" (")[0].lower()
+
+
+def contraction_text(d: Design, part: CastPart) -> str:
+    """Return the contraction of a part's alloy with its source, and of the pattern metal where there is a master."""
+    c = part.contraction
+    if c.is_uniform:
+        said = f"{100 * c.x:.3f} % ({12 * c.x:.4f} in/ft)"
+    else:
+        said = ", ".join(f"{AXES[a]} {100 * c.along(a):.3f} % ({12 * c.along(a):.4f} in/ft)" for a in "xyz")
+    if c.low is not None and c.high is not None:
+        said += f", usual {100 * c.low:.2f} to {100 * c.high:.2f} %"
+    said += f"; {c.source.replace(f', {part.alloy}', '')}"
+    if d.master is not None:
+        said += f". Master: a further {100 * d.master.x:.3f} % for the pattern's own metal, {pattern_metal(d)}"
+    return said
+
+
+def rule_note(d: Design) -> str:
+    """Return what a shrink rule is good for."""
+    n = d.shop.pattern.shrink_rule_denominator
+    division = f"1/{n} in" if d.spec.units == "inch" else "0.5 mm"
+    return (
+        f"The shrink rule has the contraction in it: read the casting's size off it, to the nearest {division} (~ not "
+        "exact). That lays out and checks; it does not hold a tolerance. What must be true is cut by plain calipers to "
+        "the pattern's size, or the master's where the working pattern is cast."
+    )
+
+
+PARTING_END = (
+    "casting and pattern sizes are at the parting end of the draw, where an outside is largest, or where the name says"
+)
+COLUMNS = ("axis", "finished", "stock", "draft", "casting", "shrink rule", "pattern", "master")
 
 
 def pattern_text(d: Design, parts: list[CastPart]) -> str:
-    """Return the list as text: a line a feature in mm and, under it, in inches with the fraction on the shrink rule."""
+    """Return the list as text: a line a feature in the spec's unit and on the shrink rule, the other unit under it."""
+    inch = d.spec.units == "inch"
     lines = [
         f"{d.spec.plane.name}, revision {d.spec.plane.revision}: pattern maker's list",
-        "mm; below each line inches: decimal sizes, and casting size as a fraction on the shrink rule (~ nearest)",
-        "casting and pattern sizes are at the parting end of the draw, where an outside is largest",
+        "inches; below each line mm" if inch else "mm; below each line inches",
+        f"axis: {AXES_SAID}",
+        PARTING_END,
+        *wrap(rule_note(d), TEXT_WIDTH),
     ]
     for part in parts:
-        spread = ""
-        if part.contraction.low is not None and part.contraction.high is not None:
-            spread = f", usual {100 * part.contraction.low:.2f} to {100 * part.contraction.high:.2f} %"
-        c = part.contraction
-        lines += ["", f"{part.part}: {part.alloy}, contraction {_contraction(c)}{spread}; {c.source}"]
-        if d.master is not None:
-            lines.append(f"master: a further {100 * d.master.x:.3f} % for the pattern metal {d.shop.pattern.metal}")
-        lines.append(f"  {COLUMNS[0]:<42}" + "".join(f"{c:>12}" for c in COLUMNS[1:]))
+        wide = max(len(r.feature) for r in part.rows) + 2
+        lines += ["", *wrap(f"{part.part}: {alloy_name(part)}, contraction {contraction_text(d, part)}", TEXT_WIDTH)]
+        lines.append(f"  {'feature':<{wide}}" + "".join(f"{c:>12}" for c in COLUMNS))
         for r in part.rows:
-            master = "-" if r.master_mm is None else f"{r.master_mm:.2f}"
-            lines.append(
-                f"  {r.feature:<42}{r.finished_mm:>12.2f}{r.allowance_mm:>12.2f}{r.draft_mm:>12.2f}"
-                f"{r.casting_mm:>12.2f}{100 * r.contraction:>11.3f}%{r.pattern_mm:>12.2f}{master:>12}"
-            )
-            master = "-" if r.master_mm is None else f"{to_inch(r.master_mm):.4f}"
-            lines.append(
-                f"  {'':<42}{inch_fraction(r.finished_mm):>12}{to_inch(r.allowance_mm):>12.4f}"
-                f"{to_inch(r.draft_mm):>12.4f}{r.shrink_rule_in:>12}{'':>12}{r.pattern_in:>12.4f}{master:>12}"
-            )
-        lines += [f"  note: {note}" for note in part.notes]
+            head = f"  {r.feature:<{wide}}{AXES[r.axis]:>12}"
+            lines.append(head + _line(r, inch, r.shrink_rule(d.spec.units)))
+            lines.append(" " * len(head) + _line(r, not inch, ""))
+        for note in part.notes:
+            lines += wrap(f"note: {note}", TEXT_WIDTH, initial_indent="  ", subsequent_indent="    ")
         if part.bow is not None:
             lines += bow_text(part.bow, d.master)
     return "\n".join(lines) + "\n"
 
 
-def _contraction(c: Contraction) -> str:
-    """Write a contraction in % and in/ft, axis by axis where they differ."""
-    if c.is_uniform:
-        return f"{100 * c.x:.3f} % ({12 * c.x:.4f} in/ft)"
-    return ", ".join(f"{axis} {100 * c.along(axis):.3f} % ({12 * c.along(axis):.4f} in/ft)" for axis in "xyz")
+def _line(r: PatternRow, inch: bool, rule: str) -> str:
+    """Write the sizes of a row in inches or mm, with what is read off the shrink rule."""
+
+    def size(mm: float | None) -> str:
+        return "-" if mm is None else (f"{to_inch(mm):.4f}" if inch else f"{mm:.2f}")
+
+    sizes = (size(r.finished_mm), size(r.allowance_mm), size(r.draft_mm), size(r.casting_mm), rule,
+             size(r.pattern_mm), size(r.master_mm))  # fmt: skip
+    return "".join(f"{text:>12}" for text in sizes)
 
 
 def pattern_csv(parts: list[CastPart]) -> str:

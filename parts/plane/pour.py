@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from typing import Any
 
-from parts.plane.pour_numbers import AlloyPour, CastPart, Worked, alloy_pour, part_numbers
+from parts.plane.pour_alloy import AlloyPour, alloy_pour
+from parts.plane.pour_numbers import CastPart, Worked, part_numbers
 from parts.plane.pour_steps import steps_of
 from parts.plane.shop import ShopSpec
 from shared.casting.alloy import alloy
@@ -32,6 +33,7 @@ class PourPlan:
     alloys: dict[str, AlloyPour]
     steps: tuple[str, ...]
     cautions: tuple[str, ...]
+    first: str  # "inch" or "mm": the unit that leads
 
     def as_json(self) -> dict[str, Any]:
         """Return the plan for JSON: totals first, then parts, alloys, steps, cautions."""
@@ -89,13 +91,14 @@ def match_plate(part: CastPart, shop: ShopSpec) -> MatchPlate:
     return lay_out(item, metal, plate_practice(shop))
 
 
-def pour_plan(parts: Sequence[CastPart], shop: ShopSpec, quantity_planes: int) -> PourPlan:
+def pour_plan(parts: Sequence[CastPart], shop: ShopSpec, quantity_planes: int, first: str = "mm") -> PourPlan:
     """Plan the pour of so many good planes.
 
     Args:
         parts: the castings of one plane.
         shop: the works' practice.
         quantity_planes: good planes wanted [-].
+        first: "inch" or "mm": the unit that leads in the texts.
 
     Raises:
         InputError: a quantity below 1, a size that no casting has, no such alloy.
@@ -115,15 +118,14 @@ def pour_plan(parts: Sequence[CastPart], shop: ShopSpec, quantity_planes: int) -
     alloys: dict[str, AlloyPour] = {}
     for alloy_id in dict.fromkeys(p.alloy_id for p in parts):
         same = [p for p in parts if p.alloy_id == alloy_id]
-        alloys[alloy_id] = alloy_pour(alloy(alloy_id), same, plates, numbers, shop)
+        alloys[alloy_id] = alloy_pour(alloy(alloy_id), same, plates, numbers, shop, first)
     total = _totals(parts, numbers, alloys, quantity_planes)
-    cautions = list(dict.fromkeys(c for a in alloys.values() for c in melt_cautions(a.metal)))
+    cautions = list(dict.fromkeys(c for a in alloys.values() for c in melt_cautions(a.metal, first)))
     # the deferring sentence stands last
     defer = table("foundry")["safety"]["defer"]
     cautions = [*(c for c in cautions if c != defer), defer]
-    return PourPlan(
-        total, numbers, plates, alloys, tuple(steps_of(parts, numbers, plates, alloys, shop)), tuple(cautions)
-    )
+    steps = tuple(steps_of(parts, numbers, plates, alloys, shop, first))
+    return PourPlan(total, numbers, plates, alloys, steps, tuple(cautions), first)
 
 
 def _totals(

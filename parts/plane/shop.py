@@ -125,7 +125,10 @@ class MeltSpec(Section):
 
     furnace: Mass(5, 50000) = Field(3000 * 0.45359237, description="metal the furnace holds")
     tap: Mass(5, 20000) = Field(1000 * 0.45359237, description="metal tapped (and treated) at once")
-    ladle: Mass(1, 5000) = Field(250 * 0.45359237, description="metal a hand ladle carries")
+    ladle: Mass(1, 5000) = Field(
+        250 * 0.45359237,
+        description="metal a pouring ladle holds; above 25 kg it takes two carriers, above 50 kg a crane or trolley",
+    )
     ladle_heel: Share(0, 0.3) = Field(0.04, description="pigged out of every ladle")
     melt_loss: Share(0, 0.2) = Field(0.03, description="lost as slag, dross and spill, of the metal charged")
     scrap: Share(0, 0.6) = Field(0.04, description="castings that are rejected")

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from shared.book.wording import Wording
 from shared.findings import Finding
 from shared.numbers import Numbers
 from shared.surface import Surface
@@ -53,6 +55,24 @@ class Shape:
     size: Vector = (0.0, 0.0, 0.0)  # length, width and thickness, longest first [mm]
     mass_kg: float | None = None
     stage_colours: dict[str, Vector] = field(default_factory=dict)  # of stages that look otherwise
+    number: str = ""  # in the parts list
+
+
+@dataclass(frozen=True)
+class PartLine:
+    """One line of the parts list; `sheet` is the path of the drawing that `where` names, "" for none."""
+
+    number: str
+    name: str
+    quantity: str
+    material: str
+    mass: str  # of one, both units
+    where: str = ""
+    sheet: str = ""
+    size: Vector | None = None  # length, width and thickness, longest first [mm]
+    stages: tuple[str, ...] = ()
+    colour: Vector | None = None  # sRGB, 0 to 1
+    inner: bool = False  # a part of the line above
 
 
 @dataclass(frozen=True)
@@ -111,10 +131,20 @@ class Book:
     facts: tuple[Fact, ...] = ()
     pictures: tuple[Picture, ...] = ()
     shapes: tuple[Shape, ...] = ()
+    parts: tuple[PartLine, ...] = ()
+    parts_note: str = ""  # whose numbers the parts list has
+    mass: str = ""  # of the whole, both units
     findings: tuple[Finding, ...] = ()
     numbers: dict[str, Numbers] = field(default_factory=dict)
     sheets: tuple[SheetFile, ...] = ()
+    templates: tuple[SheetFile, ...] = ()
     papers: tuple[Paper, ...] = ()
     files: tuple[FileEntry, ...] = ()
     cautions: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
+    names: Mapping[str, str] = field(default_factory=dict)  # id in a table -> what it is called
+
+    @property
+    def wording(self) -> Wording:
+        """How this book words sizes and names."""
+        return Wording(self.units, self.names)

@@ -73,7 +73,7 @@ def pack_shapes(shapes: Sequence[Shape]) -> tuple[str, str]:
             bodies.append(body)
         said.append(
             {
-                "name": s.name,
+                "name": f"{s.number} {s.name}".strip(),
                 "colours": {stage: [round(c, 3) for c in s.stage_colours.get(stage, s.colour)] for stage in s.stages},
                 "away": [round(a, 2) + 0.0 for a in s.away],
                 "stages": places,

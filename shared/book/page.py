@@ -10,6 +10,7 @@ from importlib import resources
 from shared.book import sections
 from shared.book.content import Book
 from shared.book.html import Markup, join, tag
+from shared.book.numbers_section import numbers
 from shared.book.packing import pack_shapes
 from shared.book.parts_section import parts_table, view_section
 
@@ -25,10 +26,16 @@ def _chapters(book: Book) -> list[tuple[str, str, Callable[[], Markup]]]:
     every: list[tuple[str, str, bool, Callable[[], Markup]]] = [
         ("view", "3-D view", bool(book.shapes), lambda: view_section(book, pack_shapes(book.shapes))),
         ("pictures", "Pictures", len(book.pictures) > 1, lambda: sections.pictures(book)),
-        ("parts", "Parts", bool(book.shapes), lambda: parts_table(book)),
+        ("parts", "Parts", bool(book.parts), lambda: parts_table(book)),
         ("checks", "Checks", bool(book.findings), lambda: sections.checks(book)),
-        ("numbers", "Numbers", bool(book.numbers), lambda: sections.numbers(book)),
-        ("sheets", "Sheets", bool(book.sheets), lambda: sections.sheets(book)),
+        ("numbers", "Numbers", bool(book.numbers), lambda: numbers(book)),
+        ("sheets", "Sheets", bool(book.sheets), lambda: sections.sheets(book.sheets)),
+        (
+            "templates",
+            "Templates",
+            bool(book.templates),
+            lambda: sections.sheets(book.templates, "template", "pictures"),
+        ),
         ("cards", "Cards and lists", bool(book.papers), lambda: sections.papers(book)),
         ("cautions", "Cautions", bool(book.cautions), lambda: sections.cautions(book)),
         ("notes", "Notes of this build", bool(book.notes), lambda: tag("ul", [tag("li", n) for n in book.notes])),

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import base64
+from urllib.parse import quote
 
-from shared.book.content import FINISHED, Book, Shape
-from shared.book.html import Markup, join, tag
+from shared.book.content import FINISHED, Book, PartLine, Shape, Vector
+from shared.book.html import Child, Markup, join, tag
 from shared.units import to_inch
 
 VIEWS = (("three-quarter", "Three-quarter"), ("side", "Side"), ("front", "Front"), ("top", "Top"), ("sole", "Sole"))
@@ -20,6 +21,11 @@ KEYS = (
     ("1 to 5", "the five views"),
     ("0", "as at the start"),
 )
+# after number and name: what stands beside a cell where the table is narrow, and the column's heading where it is wide
+PART_CELLS = {"quantity": "quantity", "material": "material", "size": "size over all, longest first",
+              "mass each": "mass each", "models": "models", "sheet": "sheet, or bought"}  # fmt: skip
+FIGURES = ("size", "mass each")
+EMPTY = tag("td", class_="none")
 
 
 def data_uri(data: bytes, media: str) -> str:
@@ -27,8 +33,8 @@ def data_uri(data: bytes, media: str) -> str:
     return f"data:{media};base64,{base64.b64encode(data).decode('ascii')}"
 
 
-def _swatch(shape: Shape) -> Markup:
-    fill = "#" + "".join(f"{round(255 * c):02x}" for c in shape.colour)
+def _swatch(colour: Vector) -> Markup:
+    fill = "#" + "".join(f"{round(255 * c):02x}" for c in colour)
     dot = tag("circle", cx="7", cy="7", r="6", fill=fill)
     return tag("svg", dot, class_="swatch", width="14", height="14", viewBox="0 0 14 14", aria_hidden="true")
 
@@ -51,7 +57,8 @@ def _switches(book: Book) -> Markup:
         rows = []
         for i, s in shapes:
             box = tag("input", type="checkbox", checked=True, data_part=i)
-            rows.append(tag("li", tag("label", box, _swatch(s), tag("span", s.name))))
+            number = tag("small", s.number) if s.number else None
+            rows.append(tag("li", tag("label", box, _swatch(s.colour), tag("span", s.name), number)))
         title = group.replace("_", " ")
         if len(rows) == 1 and shapes[0][1].name == title:
             items.append(join(rows))
@@ -133,39 +140,42 @@ def view_section(book: Book, packed: tuple[str, str]) -> Markup:
     )
 
 
-def _size(shape: Shape, units: str) -> Markup:
-    mm = " × ".join(f"{v:.1f}" for v in shape.size) + " mm"
-    inch = " × ".join(f"{to_inch(v):.2f}" for v in shape.size) + " in"
+def _size(size: Vector, units: str) -> Markup:
+    mm = " × ".join(f"{v:.1f}" for v in size) + " mm"
+    inch = " × ".join(f"{to_inch(v):.2f}" for v in size) + " in"
     first, other = (inch, mm) if units == "inch" else (mm, inch)
     return join(first, tag("small", other))
 
 
-def _mass(kg: float | None) -> Markup | None:
-    if kg is None:
-        return None
-    if kg < 1:
-        return join(f"{kg * 1000:.1f} g", tag("small", f"{kg / 0.028349523125:.2f} oz"))
-    return join(f"{kg:.3f} kg", tag("small", f"{kg / 0.45359237:.2f} lb"))
+def _mass(text: str) -> Markup | None:
+    """Return a mass in both units, the second, in square brackets, on a line of its own."""
+    first, _, other = text.partition(" [")
+    return join(first, tag("small", other.rstrip("]")) if other else None) if first else None
+
+
+def _part_row(line: PartLine, units: str) -> Markup:
+    name = tag("th", _swatch(line.colour) if line.colour else None, " ", line.name, scope="row")
+    said: tuple[Child, ...] = (
+        line.quantity,
+        line.material,
+        _size(line.size, units) if line.size else None,
+        _mass(line.mass),
+        ", ".join(line.stages),
+        tag("a", line.where, href=quote(line.sheet)) if line.sheet else line.where,
+    )
+    cells = [
+        tag("td", words, data_label=label, class_="figure" if label in FIGURES else None) if words else EMPTY
+        for label, words in zip(PART_CELLS, said, strict=True)
+    ]
+    return tag("tr", tag("td", line.number, class_="count"), name, cells, class_="inner" if line.inner else None)
 
 
 def parts_table(book: Book) -> Markup:
-    """Return the parts list: number, name, group, size, mass, stages."""
-    rows = []
-    for i, s in enumerate((s for s in book.shapes if FINISHED in s.stages), 1):
-        cells = [
-            tag("td", i, class_="count"),
-            tag("th", _swatch(s), " ", s.name, scope="row"),
-            tag("td", s.group.replace("_", " ")),
-            tag("td", _size(s, book.units), class_="figure"),
-            tag("td", _mass(s.mass_kg), class_="figure"),
-            tag("td", ", ".join(s.stages)),
-        ]
-        rows.append(tag("tr", cells))
-    total = sum(s.mass_kg or 0.0 for s in book.shapes)
-    head = [
-        tag("th", h, scope="col") for h in ("no.", "part", "group", "size over all, longest first", "mass", "models")
-    ]
-    foot = tag("tr", tag("td"), tag("th", "all", scope="row"), tag("td"), tag("td"),
-               tag("td", _mass(total), class_="figure"), tag("td"))  # fmt: skip
-    return tag("div", tag("table", tag("thead", tag("tr", head)), tag("tbody", rows), tag("tfoot", foot)),
-               class_="wide", tabindex=0, role="region", aria_label="parts list")  # fmt: skip
+    """Return the parts list, numbered as the plane's drawings number it."""
+    head = tag("tr", [tag("th", h, scope="col") for h in ("no.", "part", *PART_CELLS.values())])
+    total = tag("td", _mass(book.mass), class_="figure", data_label="mass")
+    foot = tag("tr", EMPTY, tag("th", "all", scope="row"), EMPTY, EMPTY, EMPTY, total, EMPTY, EMPTY)
+    rows = [_part_row(line, book.units) for line in book.parts]
+    table = tag("table", tag("thead", head), tag("tbody", rows), tag("tfoot", foot), class_="parts stacks")
+    note = tag("p", book.parts_note) if book.parts_note else None
+    return join(note, tag("div", table, class_="wide", tabindex=0, role="region", aria_label="parts list"))

@@ -8,8 +8,9 @@ from urllib.parse import quote
 
 from shared.book.content import Book, FileEntry, Group, Paper, Picture, SheetFile
 from shared.book.html import Child, Markup, join, tag
-from shared.book.parts_section import data_uri
-from shared.explain import Explanation, explain
+from shared.book.numbers_section import filter_field, terms
+from shared.book.parts_section import EMPTY, data_uri
+from shared.book.wording import Wording, signs
 from shared.findings import Finding
 
 LONG = 700  # characters of a description that stand open
@@ -29,15 +30,16 @@ def counts(findings: Sequence[Finding]) -> str:
     return ", ".join([*said, f"{n['passed']} passed"])
 
 
-def _terms(pairs: Sequence[tuple[str, Child]], **attributes: str) -> Markup:
-    rows = [tag("div", tag("dt", term), tag("dd", said)) for term, said in pairs if said not in ("", None)]
-    return tag("dl", rows, **attributes)
-
-
 def figure(picture: Picture, **more: str) -> Markup:
     """Return a picture with its title, linked to its file."""
     image = tag("img", src=data_uri(picture.data, picture.media), alt=picture.title)
-    return tag("figure", image, tag("figcaption", link(picture.path, picture.title)), **more)
+    caption = tag("figcaption", link(picture.path, picture.title))
+    return tag("figure", image, caption, id=picture_id(picture), **more)
+
+
+def picture_id(picture: Picture) -> str:
+    """Return the name by which a page's links find a picture."""
+    return f"picture-{picture.path}"
 
 
 def _in_two(value: str) -> Markup:
@@ -48,7 +50,7 @@ def _in_two(value: str) -> Markup:
 
 def cover(book: Book) -> Markup:
     """Return the front: what it is, the picture, the numbers that matter."""
-    identity = _terms(
+    identity = terms(
         [
             ("Revision", book.revision),
             ("Kind", book.kind),
@@ -66,7 +68,11 @@ def cover(book: Book) -> Markup:
     elif book.description:
         about = tag("p", book.description, class_="about", dir="auto")
     facts = [
-        tag("div", tag("dt", tag("a", f.label, href=f"#n-{f.key}") if f.key else f.label), tag("dd", _in_two(f.value)))
+        tag(
+            "div",
+            tag("dt", tag("a", f.label, href=f"#n-{f.key}") if f.key else f.label),
+            tag("dd", _in_two(book.wording.say(f.value))),
+        )
         for f in book.facts
     ]
     words = tag("div", tag("p", "Plane book", class_="kicker"), tag("h1", book.name, dir="auto"), about, identity)
@@ -75,77 +81,43 @@ def cover(book: Book) -> Markup:
 
 
 def pictures(book: Book) -> Markup:
-    """Return the pictures but the first, which stands on the cover."""
-    return tag("div", [figure(p) for p in book.pictures[1:]], class_="pictures")
+    """Return the pictures but the first, which stands on the cover; each can be enlarged."""
+    lead = tag("p", "Click a picture to enlarge it.", class_="on-screen")
+    return join(lead, tag("div", [_enlarging(p) for p in book.pictures[1:]], class_="pictures"))
 
 
-def filter_field(target: str, words: str) -> Markup:
-    """Return a field that narrows a list; shown only when scripts run."""
-    field = tag("input", type="search", id=f"find-{target}", data_filter=target, autocomplete="off", spellcheck="false")
-    said = tag("output", for_=f"find-{target}")
-    return tag("p", tag("label", words, for_=f"find-{target}"), field, said, class_="filter", hidden=True)
+def _enlarging(picture: Picture) -> Markup:
+    image = tag("img", src=data_uri(picture.data, picture.media), alt=picture.title)
+    button = tag("button", image, type="button", class_="zoom", aria_label=f"Enlarge picture: {picture.title}")
+    return tag("figure", button, tag("figcaption", link(picture.path, picture.title)), id=picture_id(picture))
 
 
 def checks(book: Book) -> Markup:
     """Return every finding: failed first, then warnings, then what passed."""
-    order = list(MARK)[::-1]
+    order, w = list(MARK)[::-1], book.wording
     rows = []
     for f in sorted(book.findings, key=lambda f: order.index(f.verdict)):
+        value = w.say(f.value)
         head = tag(
             "summary",
             tag("span", MARK[f.verdict], class_="mark", aria_hidden="true"),
-            tag("span", f.rule, class_="rule"),
-            tag("span", f.value, class_="figure"),
+            tag("span", w.plain(f.rule), class_="rule"),
+            tag("span", value, class_="figure"),
             tag("span", f.verdict, class_="verdict"),
         )
-        body = _terms(
+        body = terms(
             [
-                ("Value", f.value),
-                ("Limit", f.limit),
-                ("Why", f.why),
-                ("Source", f.source),
-                ("What to change", f.change),
+                ("Value", value),
+                ("Limit", w.say(f.limit)),
+                ("Why", w.say(f.why)),
+                ("Source", w.plain(f.source)),
+                ("What to change", signs(f.change)),  # as it is written into the spec
                 ("Check", f"{f.code}, {f.part.replace('_', ' ')}"),
             ]
         )
         rows.append(tag("details", head, body, class_=f"check {f.verdict}", open=f.verdict != "passed"))
     lead = tag("p", f"{counts(book.findings)}. Each opens to its limit, reason and source.")
     return join(lead, filter_field("check-list", "Find a check"), tag("div", rows, id="check-list"))
-
-
-def _number(e: Explanation) -> Markup:
-    head = tag(
-        "summary",
-        tag("span", e.meaning, class_="rule"),
-        tag("span", e.value, class_="figure"),
-        tag("code", e.name),
-    )
-    put_in = [tag("div", tag("dt", tag("code", n)), tag("dd", v)) for n, v in e.values]
-    body = _terms(
-        [
-            ("Formula", tag("span", e.formula, class_="formula")),
-            ("Put in", tag("dl", put_in, class_="put-in") if put_in else ""),
-            ("Source", e.source),
-            ("Decided by", e.decided_by),
-        ]
-    )
-    return tag("details", head, body, class_="number", id=f"n-{e.name}")
-
-
-def numbers(book: Book) -> Markup:
-    """Return every number, part by part, each opening to what `explain` tells of it."""
-    parts = []
-    for part, found in book.numbers.items():
-        rows = [_number(explain(part, n)) for n in found]
-        title = tag("h3", part.replace("_", " "))
-        parts.append(tag("details", tag("summary", title, tag("small", f"{len(rows)} numbers")), rows, class_="fold"))
-    lead = tag(
-        "p",
-        "Each opens to its formula, the values put in and its source, as ",
-        tag("code", "planewright explain"),
-        " prints them.",
-    )
-    return join(lead, filter_field("number-list", "Find a number"), tag("div", parts, id="number-list"))
 
 
 def _svg_uri(svg: str) -> str:
@@ -158,42 +130,45 @@ def _file_links(paths: Sequence[str]) -> Markup:
     return tag("span", [join(" ", one) for one in links], class_="files-of") if links else Markup()
 
 
-def sheets(book: Book) -> Markup:
-    """Return every sheet as a picture with links to its files."""
+def sheets(found: Sequence[SheetFile], what: str = "sheet", style: str = "sheets") -> Markup:
+    """Return every sheet or template, as `what` says, as a picture with links to its files."""
     rows = []
-    for s in book.sheets:
-        rows.append(tag("figure", _sheet_picture(s), tag("figcaption", s.title, _file_links([s.pdf, s.dxf]))))
-    return tag("div", rows, class_="sheets")
+    for s in found:
+        rows.append(tag("figure", _sheet_picture(s, what), tag("figcaption", s.title, _file_links([s.pdf, s.dxf]))))
+    return tag("div", rows, class_=style)
 
 
-def _sheet_picture(s: SheetFile) -> Markup:
+def _sheet_picture(s: SheetFile, what: str) -> Markup:
     if s.svg_text is None:
         return tag("p", "This sheet has no picture: open its PDF or DXF.", class_="empty")
-    image = tag("img", src=_svg_uri(s.svg_text), alt=f"Sheet: {s.title}")
-    return tag("button", image, type="button", class_="zoom", aria_label=f"Enlarge sheet: {s.title}")
+    image = tag("img", src=_svg_uri(s.svg_text), alt=f"{what.capitalize()}: {s.title}")
+    return tag("button", image, type="button", class_="zoom", aria_label=f"Enlarge {what}: {s.title}")
 
 
-def _group(group: Group) -> Markup:
+def _group(group: Group, w: Wording) -> Markup:
     rows = []
     for e in group.entries:
-        source = tag("small", e.source) if e.source else None
-        rows.append(
-            tag("div", tag("dt", e.label), tag("dd", tag("b", e.value), tag("p", e.how) if e.how else None, source))
-        )
-    notes = [tag("p", n) for n in group.notes]
+        source = tag("small", w.plain(e.source)) if e.source else None
+        how = tag("p", w.say(e.how)) if e.how else None
+        rows.append(tag("div", tag("dt", w.plain(e.label)), tag("dd", tag("b", w.say(e.value)), how, source)))
+    notes = [tag("p", w.say(n)) for n in group.notes]
     return join(
         tag("h4", group.name) if group.name else None, tag("dl", rows, class_="entries") if rows else None, notes
     )
 
 
-def _table(paper: Paper) -> Markup:
-    head = tag("thead", tag("tr", [tag("th", h.replace("_", " "), scope="col") for h in paper.header]))
+def _table(paper: Paper, w: Wording) -> Markup:
+    heads = [h.replace("_", " ") for h in paper.header]
+    head = tag("thead", tag("tr", [tag("th", h, scope="col") for h in heads]))
     body = []
     for row in paper.rows:
-        body.append(tag("tr", [tag("td", _in_two(c), class_="figure" if _is_figure(c) else None) for c in row]))
-    return tag(
-        "div", tag("table", head, tag("tbody", body)), class_="wide", tabindex=0, role="region", aria_label=paper.title
-    )
+        cells = [
+            tag("td", _in_two(w.plain(c)), class_="figure" if _is_figure(c) else None, data_label=h) if c else EMPTY
+            for h, c in zip(heads, row, strict=True)
+        ]
+        body.append(tag("tr", cells))
+    table = tag("table", head, tag("tbody", body), class_="stacks")
+    return tag("div", table, class_="wide", tabindex=0, role="region", aria_label=paper.title)
 
 
 def _is_figure(cell: str) -> bool:
@@ -201,23 +176,20 @@ def _is_figure(cell: str) -> bool:
 
 
 def papers(book: Book) -> Markup:
-    """Return cards and lists, each folded under its title."""
-    rows = []
+    """Return cards and lists, each folded under its title; pictures that the book shows elsewhere are linked."""
+    rows, w = [], book.wording
+    shown = {p.path for p in book.pictures}
     for p in book.papers:
-        inside: list[Child] = [tag("ul", [tag("li", w) for w in p.warnings], class_="warnings") if p.warnings else None]
-        inside += [_group(g) for g in p.groups]
-        inside += [_table(p) if p.rows else None, tag("pre", p.plain, tabindex=0) if p.plain else None]
-        inside.append(tag("div", [figure(f) for f in p.pictures], class_="pictures") if p.pictures else None)
-        head = tag("summary", tag("h3", p.title))
-        rows.append(
-            tag(
-                "details",
-                head,
-                tag("p", "Files: ", _file_links(p.files)) if p.files else None,
-                inside,
-                class_="fold paper",
-            )
-        )
+        warnings = [tag("li", w.say(said)) for said in p.warnings]
+        inside: list[Child] = [tag("ul", warnings, class_="warnings") if warnings else None]
+        inside += [_group(g, w) for g in p.groups]
+        inside += [_table(p, w) if p.rows else None, tag("pre", w.plain(p.plain), tabindex=0) if p.plain else None]
+        linked = [tag("a", f.title, href=f"#{quote(picture_id(f))}") for f in p.pictures if f.path in shown]
+        own = [figure(f) for f in p.pictures if f.path not in shown]
+        inside.append(tag("div", own, class_="pictures") if own else None)
+        files_of = tag("p", "Files: ", _file_links(p.files)) if p.files else None
+        links = tag("p", "Pictures: ", [join(", " if i else None, a) for i, a in enumerate(linked)]) if linked else None
+        rows.append(tag("details", tag("summary", tag("h3", p.title)), files_of, links, inside, class_="fold paper"))
     return join(rows)
 
 
@@ -245,4 +217,4 @@ def files(book: Book) -> Markup:
 
 def cautions(book: Book) -> Markup:
     """Return where the work can hurt."""
-    return tag("ul", [tag("li", c) for c in book.cautions], class_="cautions")
+    return tag("ul", [tag("li", book.wording.say(c)) for c in book.cautions], class_="cautions")

@@ -63,9 +63,7 @@ def _seen_from(points: NDArray[np.float64], target: Aim, camera: Camera, size: t
     shrink = np.ones_like(depth) if flat else target.distance / depth
     rank = depth if flat else -target.distance * shrink
     k = size[1] / 2 / target.half_height
-    return np.column_stack(
-        [size[0] / 2 + k * (v @ right) * shrink, size[1] / 2 - k * (v @ target.up) * shrink, rank]
-    )
+    return np.column_stack([size[0] / 2 + k * (v @ right) * shrink, size[1] / 2 - k * (v @ target.up) * shrink, rank])
 
 
 def _depths(scene: Sequence[Shown], target: Aim, camera: Camera, size: tuple[int, int]) -> NDArray[np.float64]:

@@ -11,7 +11,9 @@ from pathlib import Path
 import cadquery as cq
 import numpy as np
 
+from shared.both_units import length
 from shared.cad.cast_solid import NEAR, Points, outlines
+from shared.cad.match_plate import BUSH_WALL, DRAFT, RISER_DRAFT
 from shared.cad.step import NamedSolid
 from shared.casting.match_plate import MatchPlate
 from shared.drawing.dxf import scale_bars
@@ -19,7 +21,6 @@ from shared.drawing.primitives import Line, Note, Primitive, sort_key
 from shared.drawing.refit import fit
 from shared.drawing.sheet import Layer, Sheet
 from shared.segments import Arc
-from shared.units import both_units
 
 LAYERS = {
     "COPE": Layer(7, "CONTINUOUS", 50, "foot of the cope's impressions"),
@@ -148,27 +149,32 @@ def sizes(layout: MatchPlate, thickness: float, first: str) -> list[str]:
     """
 
     def both(v: float) -> str:
-        return both_units(v, first)
+        return length(v, first, (3, 2))
 
     s, f, p = layout.sections, layout.flask, layout.plate
     base, top = _sprue_diameters(layout)
+    pin = layout.pins[0].diameter
     side = "drag" if layout.ingates[0].drag_mm else "cope"
     lines = [
-        f"plate {both(p.dx)} by {both(p.dy)}, {both(thickness)} thick; flask {f.name}, inside "
-        f"{both(f.length)} by {both(f.width)}, cope {both(f.cope)}, drag {both(f.drag)}",
-        f"pins {both(layout.pins[0].diameter)}, {both(layout.pins[1].x - layout.pins[0].x)} apart, "
-        "in steel bushes pressed into the plate",
-        f"runner (cope) {both(s.runner_w)} wide at half its height, {both(s.runner_h)} high; "
-        f"ingates ({side}) {both(s.ingate_w)} wide, {both(s.ingate_h)} high",
-        f"sprue pin, loose, drawn upward: {both(base)} at the base, {both(top)} at the cope's top; "
+        f"Plate {both(p.dx)} by {both(p.dy)}, {both(thickness)} thick; flask {f.name}, inside "
+        f"{both(f.length)} by {both(f.width)}, cope {both(f.cope)}, drag {both(f.drag)}.",
+        f"Pins Ø {both(pin)}, {both(layout.pins[1].x - layout.pins[0].x)} apart, in steel bushes: bore Ø {both(pin)} "
+        f"H7, outside Ø {both(pin + 2 * BUSH_WALL)} p6, pressed into holes of that size, H7, flush on both faces.",
+        f"Runner (cope) {both(s.runner_w)} wide at half its height, {both(s.runner_h)} high; "
+        f"ingates ({side}) {both(s.ingate_w)} wide, {both(s.ingate_h)} high.",
+        f"Sprue pin, loose, drawn upward: {both(base)} at the base, {both(top)} at the cope's top; "
         f"base and well {both(layout.well.diameter)} across, {both(layout.base.height_mm)} in the cope, "
-        f"{both(layout.well.height_mm)} in the drag",
+        f"{both(layout.well.height_mm)} in the drag.",
     ]
     if layout.risers:
         r = layout.risers[0]
         lines.append(
-            f"risers (cope) {both(r.diameter)} across at half their height, {both(r.height_mm)} high; "
-            f"necks ({side}) {both(s.neck_w)} wide, {both(s.neck_h)} high"
+            f"Risers (cope) {both(r.diameter)} across at half their height, {both(r.height_mm)} high; "
+            f"necks ({side}) {both(s.neck_w)} wide, {both(s.neck_h)} high."
         )
-    lines.append("widths and diameters are those at half height; feet are drawn, wider by the draft")
+    feeders = f", risers {RISER_DRAFT:g}°" if layout.risers else ""
+    lines.append(
+        f"Draft a side: runner, ingates, necks, base and well {DRAFT:g}°{feeders}; the sprue pin by its two diameters. "
+        "Widths and diameters are those at half height; feet are drawn, wider by the draft."
+    )
     return lines

@@ -154,7 +154,7 @@ def alloy_contraction(
     low, high = metal.contraction_low, metal.contraction_high
     if annealed:
         if metal.contraction_annealed is None:
-            allowed = f"false: no annealed contraction is known for {metal.id}"
+            allowed = f"false: no annealed contraction is known for {metal.name}"
             raise InputError(Fault(where, "annealed", "true", allowed))
         # EN 12890 guide (memory): 0 to 0.8 % after the anneal
         value, source, low, high = metal.contraction_annealed, source + ", annealed", 0.0, 0.008

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from shared.both_units import length
 from shared.casting.alloy import Alloy
 from shared.casting.hot_spots import HotSpot
 from shared.casting.solidification import Feeding
 from shared.tables import table
+from shared.wording import plain_source
 
 # mm³ of shrinkage that leave a hole of about 4 mm; less is let pass. Common practice, no source
 VOID_MM3 = 30.0
@@ -28,29 +30,46 @@ def expansion(metal: Alloy) -> str:
     rows = table("foundry")["freezing_volume"]
     low, high = rows[metal.family]
     text = str(rows[f"{metal.family}-why"])
-    return f"{text}: {low:g} to {high:g} % of volume ({rows['source']}; {rows['known']})"
+    return f"{text}: {low:g} to {high:g} % of volume, after {plain_source(rows['source'], rows['known'])}"
 
 
-def advice(spot: HotSpot, metal: Alloy, feed: Feeding) -> str:
+def _last(feed: Feeding, first: str) -> str:
+    """Return what the place that freezes last wants, and what it gets from the match plate."""
+    if feed.method == "none":
+        return f"no riser needed; {feed.advice}"
+    neck = length(feed.neck_modulus_mm, first, (2, 1))
+    if feed.method == "riser":
+        riser = length(feed.riser_modulus_mm, first, (2, 1))
+        what, wants = "risers", f"a riser of modulus {riser} with a neck of {neck}"
+    else:
+        what, wants = "ingates", f"an ingate of modulus {neck}"
+    return (
+        f"it wants {wants} at this place. The match plate's {what} stand at the casting's edge beside the runner and "
+        "feed it only while the way to it stays open: saw the first castings through here; where one is open, set "
+        f"{'a riser' if feed.method == 'riser' else 'an ingate'} at this place or a chill against it"
+    )
+
+
+def advice(spot: HotSpot, metal: Alloy, feed: Feeding, first: str = "mm") -> str:
     """Return what to do at one place.
 
     Args:
         spot: the place.
         metal: the alloy.
         feed: how the whole casting is fed.
+        first: "inch" or "mm": the unit that leads.
     """
     if spot.is_last:
-        lead = {"riser": "put the riser here", "gate": "bring an ingate in here"}.get(feed.method, "no riser needed")
-        return f"freezes last of all: {lead}; {feed.advice}"
+        return f"freezes last of all: {_last(feed, first)}"
     wants = f"liquid for {spot.seconds - spot.cut_off_s:.0f} s after its way is shut"
     if not needs_feeding(spot, metal):
         return f"{wants}; too little metal to matter"
     share = table("foundry")["feeding"]["feeder_ratio"]
-    own = f"an ingate or riser of modulus {share * spot.modulus_mm:.1f} mm at this place"
+    own = f"an ingate or riser of modulus {length(share * spot.modulus_mm, first, (2, 1))} at this place"
     away = [
         "an iron chill against it",
         f"{100 * spot.lighter_by:.0f} % off its section",
-        f"a way to it as thick as modulus {spot.modulus_mm:.1f} mm",
+        f"a way to it as thick as modulus {length(spot.modulus_mm, first, (2, 1))}",
     ]
     ask = spot.shrinkage_mm3(demand(metal))
     if metal.is_iron:

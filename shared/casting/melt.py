@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from shared.both_units import length, mass, temperature
 from shared.casting.alloy import Alloy
+from shared.casting.remedies import remedies
 from shared.errors import Fault, InputError
 from shared.tables import table
 
@@ -84,30 +86,6 @@ def carbon_equivalent_window(metal: Alloy, section_mm: float) -> tuple[float, fl
     return None
 
 
-# Recovery of the addition [-] and its content [-]: common practice, no source.
-_RAISE = {
-    "C": ("carburiser (98 % C)", 0.98, 0.85),
-    "Si": ("ferrosilicon (75 % Si)", 0.75, 0.90),
-    "Mn": ("ferromanganese (78 % Mn)", 0.78, 0.85),
-    "Cu": ("clean copper scrap", 1.0, 0.97),
-    "Zn": ("zinc ingot, plunged", 1.0, 0.90),
-    "Al": ("aluminium", 1.0, 0.90),
-}
-_MG_LOW = "do not pour: graphite turns to flake. Pig the tap or treat it again; find why: fade, sulphur, recovery"
-_CE_HIGH = "dilute with steel scrap; too high floats graphite in heavy sections and weakens grey iron"
-_HIGH = {
-    "C": "dilute with steel scrap",
-    "Si": "dilute with steel scrap or a base iron of less silicon",
-    "Mn": "dilute with high-purity pig; manganese makes carbides in thin walls",
-    "Cr": "dilute with high-purity pig, find the scrap it came from; chromium makes carbides in thin walls",
-    "S": "desulphurise before treatment, or treat for the higher sulphur; check the charge",
-    "P": "dilute with high-purity pig; phosphorus embrittles",
-    "Mg": "wait (it fades), sample again, treat the next tap with less; too much makes carbides, dross, shrinkage",
-    "Zn": "hold covered or dilute with copper; do not burn it off by overheating",
-    "Pb": "reject for this job; lead cannot be taken out",
-}
-
-
 @dataclass(frozen=True)
 class SampleFinding:
     """One element (or carbon equivalent) of a sample against its window, all in wt %."""
@@ -120,14 +98,31 @@ class SampleFinding:
     action: str
 
 
-def _correction(element: str, short: float, melt_kg: float) -> str:
-    if element not in _RAISE:
+def _correction(
+    metal: Alloy, element: str, short: float, aim: float, melt_kg: float, first: str, each: str = ""
+) -> str:
+    known = remedies(metal)
+    if element in known.when_low:
+        return known.when_low[element]
+    by = known.raise_by.get(element)
+    if by is None:
         return "add the element by the supplier's instructions and sample again"
-    what, content, recovery = _RAISE[element]
-    return f"add about {melt_kg * short / 100.0 / (content * recovery):.2f} kg {what}, stir, sample again"
+    return f"add about {mass(by.amount(melt_kg, short, aim), first, 2)} {by.what}{each or ', stir, sample again'}"
 
 
-def judge_sample(metal: Alloy, sample: Mapping[str, float], melt_kg: float, section_mm: float) -> list[SampleFinding]:
+def _dilution(metal: Alloy, element: str) -> str:
+    known = remedies(metal)
+    return known.when_high.get(element, known.else_high)
+
+
+def _carbon_aim(metal: Alloy) -> float:
+    low, high = composition_window(metal.id).get("C", (3.5, 3.5))
+    return (low + high) / 2.0
+
+
+def judge_sample(
+    metal: Alloy, sample: Mapping[str, float], melt_kg: float, section_mm: float, first: str = "mm"
+) -> list[SampleFinding]:
     """Judge one melt sample against its windows and say what to do.
 
     Args:
@@ -135,6 +130,7 @@ def judge_sample(metal: Alloy, sample: Mapping[str, float], melt_kg: float, sect
         sample: element symbol -> content [wt %].
         melt_kg: metal in the furnace or ladle [kg], for the size of a correction.
         section_mm: main section of the castings [mm].
+        first: "inch" or "mm": the unit that leads.
 
     Returns:
         One finding an element that has a window and was measured, then carbon equivalent for irons.
@@ -153,12 +149,11 @@ def judge_sample(metal: Alloy, sample: Mapping[str, float], melt_kg: float, sect
         verdict = "low" if value < low else "high" if value > high else "in"
         if verdict == "in":
             action = "pour"
-        elif element == "Mg" and verdict == "low":
-            action = _MG_LOW
         elif verdict == "low":
-            action = _correction(element, (low + high) / 2.0 - value, melt_kg)
+            middle = (low + high) / 2.0
+            action = _correction(metal, element, middle - value, middle, melt_kg, first)
         else:
-            action = _HIGH.get(element, "dilute with clean charge and sample again")
+            action = _dilution(metal, element)
         found.append(SampleFinding(element, value, low, high, verdict, action))
     ce_window = carbon_equivalent_window(metal, section_mm)
     if ce_window and "C" in sample and "Si" in sample:
@@ -167,8 +162,9 @@ def judge_sample(metal: Alloy, sample: Mapping[str, float], melt_kg: float, sect
         verdict = "low" if ce < low else "high" if ce > high else "in"
         action = {
             "in": "pour",
-            "low": f"{_correction('C', low - ce, melt_kg)}; low carbon equivalent chills thin walls",
-            "high": _CE_HIGH,
+            "low": f"{_correction(metal, 'C', low - ce, _carbon_aim(metal), melt_kg, first)}; "
+            + _correction(metal, "CE", 0.0, low, melt_kg, first),
+            "high": _dilution(metal, "CE"),
         }[verdict]
         found.append(SampleFinding("CE", ce, low, high, verdict, action))
     return found
@@ -185,34 +181,37 @@ class MeltRow:
     when_high: str
 
 
-SHORT_STEP = 0.10  # wt % short, for which a melt card gives the addition
+THIN_MM = 8.0  # walls that the pouring window of ductile iron is meant for
+SHORT_STEP, FINE_STEP = 0.10, 0.01  # wt % short, for which a melt card gives the addition; FINE in a narrow window
 
 
-def melt_card(metal: Alloy, melt_kg: float, section_mm: float) -> list[MeltRow]:
+def melt_card(metal: Alloy, melt_kg: float, section_mm: float, first: str = "mm") -> list[MeltRow]:
     """Return the melt card of an alloy: every element's window and what to do when a sample is off it.
 
     Args:
         metal: the alloy.
         melt_kg: metal that one correction goes into [kg].
         section_mm: main section of the castings [mm].
+        first: "inch" or "mm": the unit that leads.
     """
+    known = remedies(metal)
 
-    def high(element: str) -> str:
-        return _HIGH.get(element, "dilute with clean charge and sample again")
-
-    def low(element: str, least: float) -> str:
-        if element == "Mg":
-            return _MG_LOW
+    def low(element: str, least: float, most: float, aim: float) -> str:
         if least <= 0.0:
             return "nothing: none is needed"
-        each = f" (for each {SHORT_STEP:g} % short in {melt_kg:.0f} kg)" if element in _RAISE else ""
-        return _correction(element, SHORT_STEP, melt_kg) + each
+        step = SHORT_STEP if most - least >= SHORT_STEP else FINE_STEP
+        weighed = element in known.raise_by and element not in known.when_low
+        each = f" for each {step:g} % short" if weighed else ""
+        return _correction(metal, element, step, aim, melt_kg, first, each)
 
     window = composition_window(metal.id)
-    rows = [MeltRow(e, least, most, low(e, least), high(e)) for e, (least, most) in window.items()]
+    rows = [
+        MeltRow(e, least, most, low(e, least, most, least), _dilution(metal, e)) for e, (least, most) in window.items()
+    ]
     ce = carbon_equivalent_window(metal, section_mm)
     if ce is not None:
-        rows.append(MeltRow("CE", *ce, low("C", 1.0) + "; a low one chills thin walls", _CE_HIGH))
+        when_low = f"{low('C', *ce, _carbon_aim(metal))}; {low('CE', *ce, ce[0])}"
+        rows.append(MeltRow("CE", *ce, when_low, _dilution(metal, "CE")))
     return rows
 
 
@@ -226,12 +225,13 @@ class PouringWindow:
     why: str
 
 
-def pouring_window(metal: Alloy, aim_c: float | None = None) -> PouringWindow:
+def pouring_window(metal: Alloy, aim_c: float | None = None, first: str = "mm") -> PouringWindow:
     """Return the pouring window of an alloy in thin castings.
 
     Args:
         metal: the alloy.
         aim_c: the shop's own aim [°C]; default the middle.
+        first: "inch" or "mm": the unit that leads in the reason.
 
     Raises:
         InputError: an aim at which the metal is not fully liquid.
@@ -242,20 +242,30 @@ def pouring_window(metal: Alloy, aim_c: float | None = None) -> PouringWindow:
     why = "thin walls need superheat; more of it coarsens the grain, burns the sand and gasses the metal"
     if metal.family == "ductile-iron":
         dross = table("foundry")["ductile_pouring"]["dross_risk_below"]
-        why = f"walls under 8 mm; below {dross:.0f} °C dross is a risk"
+        why = f"walls under {length(THIN_MM, first, (2, 0))}; below {temperature(dross, first)} dross is a risk"
     if metal.zinc_fume:
         zinc = table("foundry")["zinc"]
-        why = f"thin walls; zinc boils at {zinc['boils']:.0f} °C and flares above about {zinc['flares_above']:.0f} °C"
+        boils, flares = temperature(zinc["boils"], first), temperature(zinc["flares_above"], first)
+        why = f"thin walls; zinc boils at {boils} and flares above about {flares}"
     middle = (metal.pouring_low_c + metal.pouring_high_c) / 2.0
     return PouringWindow(metal.pouring_low_c, metal.pouring_high_c, middle if aim_c is None else aim_c, why)
 
 
-def cautions(metal: Alloy) -> list[str]:
-    """Return the cautions that stand on every pour sheet of this alloy, in own words, deferring to local rules."""
-    safety = table("foundry")["safety"]
+def cautions(metal: Alloy, first: str = "mm") -> list[str]:
+    """Return the cautions that stand on every pour sheet of this alloy, in own words, deferring to local rules.
+
+    Args:
+        metal: the alloy.
+        first: "inch" or "mm": the unit that leads.
+    """
+    rows = table("foundry")
+    safety = rows["safety"]
     said = list(safety["all"])
-    if metal.family == "ductile-iron":
+    if metal.is_iron:
         said += safety["iron"]
+    if metal.family == "ductile-iron":
+        said += safety["magnesium"]
     if metal.zinc_fume:
-        said += safety["zinc"]
+        boils = temperature(rows["zinc"]["boils"], first)
+        said += [text.format(zinc_boils=boils) for text in safety["zinc"]]
     return [*said, safety["defer"]]

@@ -51,6 +51,16 @@ class PatternRow:
         return inch_fraction(self.casting_mm, self.denominator)
 
     @property
+    def shrink_rule_mm(self) -> str:
+        """Casting size as it is read off a shrink rule in mm: to the nearest half; "~" if not exact."""
+        near = round(2 * self.casting_mm) / 2
+        return f"{'' if abs(near - self.casting_mm) < 5e-4 else '~'}{near:.1f}"
+
+    def shrink_rule(self, unit: str) -> str:
+        """Return the casting size as it is read off a shrink rule in "inch" or "mm", without the unit."""
+        return self.shrink_rule_in if unit == "inch" else self.shrink_rule_mm
+
+    @property
     def pattern_in(self) -> float:
         """Pattern size by a plain rule [in]."""
         return to_inch(self.pattern_mm)
@@ -77,6 +87,7 @@ class PatternRow:
             "pattern_far_mm": self.pattern_far_mm,
             "pattern_in": round(self.pattern_in, 4),
             "shrink_rule_in": self.shrink_rule_in,
+            "shrink_rule_mm": self.shrink_rule_mm,
         }
         if self.master_mm is not None:
             row["master_mm"] = self.master_mm

@@ -222,7 +222,7 @@ def place(item: Impression, n: int, row: CastingRow, s: Sections, feed: Feeding,
                 risers.append(Circle(f"riser {label}", gx, riser_y, d, feed.riser_height_mm, "cope", d))
                 necks.append(gate.neck(label, gx, side, offset))
     last = max(abs(x) for x in row.ingates) + s.ingate_w / 2 + RUNNER_PAST_LAST_INGATE_MM
-    names = ("runner", "runner aft") if row.arms == 2 else ("runner",)
+    names = ("runner, right", "runner, left") if row.arms == 2 else ("runner",)
     in_base = disc_strip(s.well / 2, half_runner) / 2 * s.runner_h
     runners = tuple(
         Rect(name, sign * last / 2, 0.0, last, s.runner_w, s.runner_h, overlap_mm3=in_base)

@@ -112,9 +112,14 @@ class Proof:
         return tuple(f.name for f in self.case.machined if f.name not in found)
 
     @property
+    def bare_limit_mm3(self) -> float:
+        """Volume out of the casting that the meshes' facets may feign [mm3]."""
+        return BARE_SHARE * self.volume_mm3
+
+    @property
     def covered(self) -> bool:
         """Whether the finished part lies inside its casting, as far as the meshes tell."""
-        return self.bare_mm3 is None or self.bare_mm3 <= BARE_SHARE * self.volume_mm3
+        return self.bare_mm3 is None or self.bare_mm3 <= self.bare_limit_mm3
 
     @property
     def is_slender(self) -> bool:

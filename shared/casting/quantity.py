@@ -7,6 +7,7 @@ import math
 from scipy.special import betainc
 
 from shared.errors import Fault, InputError, RequestError
+from shared.tables import table
 
 
 def chance_of_enough(poured: int, good: int, scrap: float) -> float:
@@ -89,6 +90,16 @@ def moulds_per_ladle(ladle_kg: float, heel: float, mould_kg: float) -> int:
             f"one mould takes {mould_kg:.1f} kg but a ladle gives only {usable:.1f} kg: use a larger ladle"
         )
     return count
+
+
+def ladle_name(ladle_kg: float) -> tuple[str, str]:
+    """Return what a ladle of so much metal [kg] is called, one and several: by how many people can carry it."""
+    rows = table("foundry")["ladle"]
+    if ladle_kg <= rows["one_carrier"]:
+        return "hand ladle", "hand ladles"
+    if ladle_kg <= rows["two_carriers"]:
+        return "shank ladle for two carriers", "shank ladles for two carriers"
+    return "ladle hung from a crane or trolley", "ladles hung from a crane or trolley"
 
 
 def moulds_within(limit_s: float, first_s: float, fill_s: float, changeover_s: float, pourers: int = 1) -> int:

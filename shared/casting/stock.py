@@ -79,8 +79,9 @@ def measure_stock(finished: Triangles, casting: Triangles, face: Machined) -> Fa
     on_face[met.row, met.column] = True
     if face.rim > 0.0:
         inward = distance_transform_edt(np.pad(on_face, 1), sampling=step)[1:-1, 1:-1]
-        # a face narrower than two rims is measured along its middle
-        on_face &= inward >= min(face.rim, float(inward.max()))
+        # a spot may lie a step nearer to the rim than to the next spot outside of it; a face narrower than two rims
+        # is measured along its middle
+        on_face &= inward >= min(face.rim + step, float(inward.max()))
     on_face &= _clear(face, turn, level, rows, columns)
     if not on_face.any():
         return None

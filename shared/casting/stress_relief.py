@@ -5,9 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from shared.both_units import difference, temperature
 from shared.casting.alloy import Alloy
 from shared.errors import Fault, InputError, RequestError
 from shared.tables import table
+from shared.wording import plain_source
 
 
 @dataclass(frozen=True)
@@ -30,7 +32,7 @@ class ReliefCycle:
 def _rows(metal: Alloy) -> dict[str, Any]:
     rows = table("foundry")["stress_relief"].get(metal.family)
     if rows is None:
-        raise RequestError(f"no stress relief is known for {metal.id}")
+        raise RequestError(f"no stress relief is known for {metal.name}")
     return dict(rows)
 
 
@@ -62,7 +64,7 @@ def relief_cycle(metal: Alloy, section_mm: float, temperature_c: float | None = 
     low, high = rows["temperature"]
     aim = (low + high) / 2.0 if temperature_c is None else temperature_c
     if not low - 1e-6 <= aim <= high + 1e-6:
-        allowed = f"{low:.0f} to {high:.0f} °C for {metal.id}"
+        allowed = f"{low:.0f} to {high:.0f} °C for {metal.name}"
         raise InputError(Fault("shop.toml", "heat.temperature", f"{aim:.0f} °C", allowed))
     hold = hold_hours(metal, section_mm)
     rate = sum(rows["heating_rate"]) / 2.0
@@ -82,7 +84,7 @@ def relief_cycle(metal: Alloy, section_mm: float, temperature_c: float | None = 
         furnace_cool_to_c=rows["furnace_cool_to"],
         total_h=total,
         reason=reason,
-        source=f"{rows['source']} ({rows['known']})",
+        source=plain_source(rows["source"], rows["known"]),
     )
 
 
@@ -98,13 +100,14 @@ class BakeCheck:
     advice: str
 
 
-def bake_check(metal: Alloy, temperature_c: float, minutes: float) -> BakeCheck:
+def bake_check(metal: Alloy, temperature_c: float, minutes: float, first: str = "mm") -> BakeCheck:
     """Check that a powder-coat bake does nothing to the metal.
 
     Args:
         metal: the alloy.
         temperature_c: metal temperature [°C].
         minutes: time at temperature [min].
+        first: "inch" or "mm": the unit that leads in the advice.
 
     Raises:
         InputError: a temperature or time of 0 or less.
@@ -118,19 +121,19 @@ def bake_check(metal: Alloy, temperature_c: float, minutes: float) -> BakeCheck:
     relieves = temperature_c >= low and minutes / 60.0 >= 0.5
     changes = temperature_c >= nothing_below
     over = temperature_c > coat["never_above"]
-    gap = nothing_below - temperature_c
+    from_c = temperature(nothing_below, first)
     advice = (
-        f"checked: {gap:.0f} K below the {nothing_below:.0f} °C from which anything happens to this metal, and "
-        f"{low - temperature_c:.0f} K below stress relief: the bake neither relieves nor harms it"
+        f"checked: {difference(nothing_below - temperature_c, first)} below the {from_c} from which anything happens "
+        f"to this metal, and {difference(low - temperature_c, first)} below stress relief: the bake neither "
+        "relieves nor harms it"
     )
     if changes:
         what = "stress-relieves" if relieves else "lets some stress go in"
         advice = (
-            f"checked: {-gap:.0f} K ABOVE the {nothing_below:.0f} °C from which this metal changes: the bake {what} "
-            "the casting, which may move. Rough and stress-relieve first, coat, and finish the datum faces after the "
-            "bake, or leave it bare"
+            f"checked: {difference(temperature_c - nothing_below, first)} ABOVE the {from_c} from which this metal "
+            f"changes: the bake {what} the casting, which may move: leave it bare"
         )
     if over:
-        advice += f"; above the powder's limit of {coat['never_above']:.0f} °C"
+        advice += f"; above the powder's limit of {temperature(coat['never_above'], first)}"
     advice += ". Time counts from when the METAL is at temperature; prebake a porous casting, or it blisters the coat"
     return BakeCheck(relieves, changes, over, low - temperature_c, nothing_below, advice)

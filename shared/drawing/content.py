@@ -13,7 +13,15 @@ from shared.errors import Fault, InputError
 from shared.segments import Point
 from shared.units import MM_PER_IN
 
+# Ra [um] of the usual series, and the step of the inch series [microinch] each is called by (ISO 1302, from memory)
+SERIES = {0.025: 1, 0.05: 2, 0.1: 4, 0.2: 8, 0.4: 16, 0.8: 32, 1.6: 63, 3.2: 125, 6.3: 250, 12.5: 500, 25.0: 1000}
 LINE = 1.65  # from foot to foot of two lines of text, per capital height
+
+
+def ra_text(ra_um: float, unit: str) -> str:
+    """Return a surface texture Ra [um] in both units, "inch" or "mm" first: "Ra 125 µin [3.2 µm]"."""
+    inch, metric = f"{SERIES.get(ra_um, round(ra_um / MM_PER_IN * 1000))} µin", f"{ra_um:g} µm"
+    return f"Ra {inch} [{metric}]" if unit == "inch" else f"Ra {metric} [{inch}]"
 
 
 @dataclass(frozen=True)
@@ -124,9 +132,7 @@ class Texture:
     @property
     def text(self) -> str:
         """Roughness in both units: micrometres, and microinches."""
-        metric, inch = f"Ra {self.ra_um:g} µm", f"{self.ra_um / MM_PER_IN * 1000:.0f} µin"
-        tail = f" {self.note}" if self.note else ""
-        return (f"Ra {inch} [{self.ra_um:g} µm]" if self.unit == "inch" else f"{metric} [{inch}]") + tail
+        return ra_text(self.ra_um, self.unit) + (f" {self.note}" if self.note else "")
 
     @property
     def size(self) -> tuple[float, float]:

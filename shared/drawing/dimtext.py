@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from decimal import ROUND_HALF_UP, Decimal
 
 from shared.drawing import lettering
 from shared.drawing.marks import SMALL, TEXT, Stroke, polyline
@@ -13,6 +14,7 @@ from shared.units import MM_PER_IN
 
 PLACES = {"inch": 3, "mm": 2}  # decimals shown where a tolerance asks for no more
 MOST = 4  # decimals at most: a tenth of a thousandth of an inch, or of a millimetre
+CLEAR = 0.35  # gap between a number and its deviations, per capital height: a lower "0" is no digit of the number
 Tolerance = float | tuple[float, float] | str | None
 
 
@@ -28,7 +30,8 @@ class Part:
         if not self.lower:
             return lettering.width(self.text, height)
         small = SMALL / TEXT * height
-        return max(lettering.width(self.text, small), lettering.width(self.lower, small)) + 0.15 * height
+        wide = max(lettering.width(t, small) + _indent(t, small) for t in (self.text, self.lower))
+        return wide + (CLEAR + 0.15) * height
 
 
 @dataclass(frozen=True)
@@ -89,8 +92,9 @@ class DimText:
         for p in line:
             if p.lower:
                 small = SMALL / TEXT * self.height
-                out.append(Stroke(layer, Note(p.text, at(t, small + 0.65), small, angle)))
-                out.append(Stroke(layer, Note(p.lower, at(t, 0.0), small, angle)))
+                left = t + CLEAR * self.height
+                for text, up in ((p.text, small + 0.65), (p.lower, 0.0)):
+                    out.append(Stroke(layer, Note(text, at(left + _indent(text, small), up), small, angle)))
             elif p.text:
                 out.append(Stroke(layer, Note(p.text, at(t, 0.0), self.height, angle)))
             t += p.width(self.height)
@@ -99,6 +103,11 @@ class DimText:
                                              (0.0, self.rise), (0.0, -self.drop))]  # fmt: skip
             out += polyline(corners, layer)
         return out
+
+
+def _indent(text: str, height: float) -> float:
+    """Return how far a deviation stands in [mm]: one without a sign keeps the signs' column free."""
+    return 0.0 if text[:1] in "+−" else lettering.width("+", height)
 
 
 def _wide(parts: tuple[Part, ...], height: float) -> float:
@@ -123,18 +132,22 @@ def _inward(value: float, places: int, way: float) -> float:
 
 
 def number(value: float, places: int) -> str:
-    """Return a number with a fixed count of decimals and no minus zero."""
-    text = f"{value:.{places}f}"
+    """Return a number with a fixed count of decimals and no minus zero.
+
+    Rounded as it is written in decimals, a half away from nothing: 41.275 is 41.28, however a computer holds it.
+    """
+    text = str(Decimal(repr(round(value, 9))).quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP))
     return text[1:] if text.startswith("-") and not text.strip("-0.") else text
 
 
-def _signed(value: float, places: int) -> str:
+def _signed(value: float, places: int, upper: bool, inch: bool) -> str:
+    """Return a deviation with its sign; nothing is "0" in mm, and has all decimals and the sign of its side in inch."""
     if round(value, places) == 0.0:
-        return "0"
+        return ("+" if upper else "−") + number(0.0, places) if inch else "0"
     return ("+" if value > 0 else "−") + number(abs(value), places)
 
 
-def _tolerance(tol: Tolerance, k: float, places: int) -> tuple[Part, int]:
+def _tolerance(tol: Tolerance, k: float, places: int, inch: bool = False) -> tuple[Part, int]:
     """Return the tolerance as text in one unit, and the decimals it needs; k turns mm into that unit."""
     if tol is None:
         return Part(""), places
@@ -143,13 +156,45 @@ def _tolerance(tol: Tolerance, k: float, places: int) -> tuple[Part, int]:
     if isinstance(tol, tuple):
         upper, lower = max(tol) * k, min(tol) * k
         n = max(_places(upper, places), _places(lower, places))
-        return Part(_signed(_inward(upper, n, 1), n), _signed(_inward(lower, n, -1), n)), n
+        return Part(_signed(_inward(upper, n, 1), n, True, inch), _signed(_inward(lower, n, -1), n, False, inch)), n
     n = _places(tol * k, places)
     return Part(f" ±{number(_inward(tol * k, n, 1), n)}"), n
 
 
+def plus_minus(mm: float, unit: str) -> str:
+    """Return a plus-minus tolerance [mm] for a text, "inch" or "mm" first: "±0.008 in [0.20 mm]"."""
+    texts = {}
+    for name, k, suffix in (("inch", 1 / MM_PER_IN, "in"), ("mm", 1.0, "mm")):
+        n = _places(mm * k, PLACES[name])
+        texts[name] = f"{number(_inward(mm * k, n, 1), n)} {suffix}"
+    return f"±{texts[unit]} [{texts['mm' if unit == 'inch' else 'inch']}]"
+
+
+def limits(value: float, off: tuple[float, float], unit: str, least: dict[str, int] | None = None) -> tuple[str, str]:
+    """Return a size, and its least and largest, as a dimension with these deviations shows them, in both units.
+
+    Args:
+        value: the size [mm].
+        off: its deviations, upper and lower [mm].
+        unit: "inch" or "mm", which stands first.
+        least: decimals shown at least, by unit; default: a dimension's.
+
+    Returns:
+        Such as ("0.1575 [4.000]", "0.1577 to 0.1580 [4.004 to 4.012]").
+    """
+    size, span = {}, {}
+    for name, k in (("inch", 1 / MM_PER_IN), ("mm", 1.0)):
+        high, low = max(off) * k, min(off) * k
+        n = max(_places(v, (least or PLACES)[name]) for v in (high, low))
+        size[name] = number(value * k, n)
+        a, b = (Decimal(size[name]) + Decimal(number(_inward(v, n, w), n)) for v, w in ((low, -1), (high, 1)))
+        span[name] = f"{a} to {b}"
+    other = "mm" if unit == "inch" else "inch"
+    return f"{size[unit]} [{size[other]}]", f"{span[unit]} [{span[other]}]"
+
+
 def _stack(p: Part) -> str:
-    return f"{{\\H0.72x;\\S{p.text}^ {p.lower};}}" if p.lower else p.text
+    return f"{{\\H{SMALL / TEXT:g}x;\\S{p.text}^ {p.lower};}}" if p.lower else p.text
 
 
 def length(value: float, unit: str, tol: Tolerance = None, *, prefix: str = "", suffix: str = "",
@@ -172,8 +217,8 @@ def length(value: float, unit: str, tol: Tolerance = None, *, prefix: str = "", 
     want = dict(zip(("inch", "mm"), places, strict=True)) if places else PLACES
     other = "mm" if unit == "inch" else "inch"
     k = {"inch": 1 / MM_PER_IN, "mm": 1.0}
-    first, n = _tolerance(tol, k[unit], want[unit])
-    second, m = _tolerance(tol if not isinstance(tol, str) else None, k[other], want[other])
+    first, n = _tolerance(tol, k[unit], want[unit], unit == "inch")
+    second, m = _tolerance(tol if not isinstance(tol, str) else None, k[other], want[other], other == "inch")
     left, right = ("(", ")") if reference else ("", "")
     main = number(value * k[unit], n)
     other_text = "" if single else number(value * k[other], m)

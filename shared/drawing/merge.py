@@ -31,12 +31,7 @@ def without(spans: Iterable[Span], taken: Sequence[Span]) -> list[Span]:
     """Return intervals less those taken."""
     left = list(spans)
     for lo, hi in taken:
-        left = [
-            piece
-            for a, b in left
-            for piece in ((a, min(b, lo)), (max(a, hi), b))
-            if piece[1] > piece[0]
-        ]
+        left = [piece for a, b in left for piece in ((a, min(b, lo)), (max(a, hi), b)) if piece[1] > piece[0]]
     return left
 
 

@@ -171,5 +171,3 @@ class SheetPlan:
             write_pdf(pdf, sheets, title=f"{self.title.number} {self.title.title}")
             out.append(pdf)
         return out
-
-

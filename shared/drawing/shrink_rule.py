@@ -9,6 +9,7 @@ import itertools
 from fractions import Fraction
 from pathlib import Path as File
 
+from shared.drawing import lettering
 from shared.drawing.dxf import scale_bars
 from shared.drawing.paper import Paper, paper
 from shared.drawing.primitives import Line, Note, Primitive
@@ -19,7 +20,9 @@ from shared.units import MM_PER_IN
 MARGIN = 12.0
 STRIP = 24.0  # height of the rule
 PITCH = 40.0  # from strip to strip
-HEAD = 30.0  # room for the title
+HEAD = 42.0  # room for the title, the words and the bars
+FOOT = 2.5  # height of the line at the foot
+TITLE = 5.0  # height of the title; less where it is long
 # length of a graduation by the denominator of its place on the rule
 INCH_TICKS = {1: 12.0, 2: 9.5, 4: 7.5, 8: 5.5, 16: 4.0, 32: 2.6}
 
@@ -45,7 +48,7 @@ def ticks(length: float, unit: str, finest: int = 16) -> list[tuple[float, float
 
 
 def shrink_rule(contraction: float, length: float, unit: str = "inch", *, name: str = "", size: str = "A4",
-                finest: int = 16) -> list[Sheet]:  # fmt: skip
+                finest: int = 16, belongs: str = "") -> list[Sheet]:  # fmt: skip
     """Return the pages of a printed shrink rule at true size.
 
     Args:
@@ -55,6 +58,7 @@ def shrink_rule(contraction: float, length: float, unit: str = "inch", *, name: 
         name: of the metal or the purpose.
         size: paper, "A4" or "A"; used lying.
         finest: finest inch division is 1/`finest` [-].
+        belongs: what it was made for, written below the strips: plane, revision, spec.
 
     Raises:
         InputError: contraction or length out of range, unknown unit or division.
@@ -73,12 +77,15 @@ def shrink_rule(contraction: float, length: float, unit: str = "inch", *, name: 
         raise InputError(Fault("shrink rule", "length", f"{length:g}", "above 0, and no more than 100 strips"))
     marks = ticks(length, unit, finest)
     strips = _strips(length, run, step)
-    per_page = int((v1 - v0 - HEAD) / PITCH)
-    out = []
+    per_page = int((v1 - v0 - HEAD - FOOT) / PITCH)
+    out: list[Sheet] = []
     for first in range(0, len(strips), per_page):
         sheet = Sheet()
         sheet.paper = page
         _head(sheet, page, contraction, length, unit, name)
+        if belongs:
+            number = f"page {len(out) + 1} of {-(-len(strips) // per_page)}"
+            sheet.draw([Note(f"{belongs} · {number}", (u1, v0 + 1.0), FOOT, 0.0, "right")], "TEXT")
         for row, (a, b) in enumerate(strips[first : first + per_page]):
             top = v1 - HEAD - row * PITCH
             last = first + row + 1 == len(strips)
@@ -121,25 +128,28 @@ def _strip(marks: list[tuple[float, float, str]], a: float, b: float, one: float
 
 
 def _head(sheet: Sheet, page: Paper, contraction: float, length: float, unit: str, name: str) -> None:
+    """Draw the title over the whole width, the words below it, and the bars right of the words."""
     u0, _, u1, v1 = page.frame
-    short = "in" if unit == "inch" else "mm"
-    per_foot = contraction * 12
+    short, places = ("in", 3) if unit == "inch" else ("mm", 1)
     title = f"Shrink rule, {name}" if name else "Shrink rule"
     if contraction == 0:
         title = f"Rule, {name}" if name else "Rule"
-    true = length * (1 + contraction)
-    lines = [f"Contraction {contraction * 100:.3f} % = {per_foot:.4f} in/ft = {contraction * 1000:.2f} mm/m.",
-             f"{length:g} {short} on this rule measure {true:.4f} {short}. Print at full size and measure a bar first."]
-    sheet.draw([Note(title, (u0, v1 - 6.0), 5.0)], "TEXT")
-    sheet.draw([Note(t, (u0, v1 - 13.0 - 5.5 * i), 2.5) for i, t in enumerate(lines)], "TEXT")
-    sheet.draw(scale_bars((u1 - 125.0, v1 - 8.0)), "SCALE")
+    by_unit = [f"{contraction * 12:.4f} in/ft", f"{contraction * 1000:.2f} mm/m"]
+    one, other = by_unit if unit == "inch" else by_unit[::-1]
+    lines = [f"Contraction {contraction * 100:.3f} % = {one} = {other}.",
+             f"{length:g} {short} on this rule measure {length * (1 + contraction):.{places}f} {short}.",
+             "Print at full size and measure a bar first."]  # fmt: skip
+    height = min(TITLE, TITLE * (u1 - u0) / lettering.width(title, TITLE))
+    sheet.draw([Note(title, (u0, v1 - 6.0), height)], "TEXT")
+    sheet.draw([Note(t, (u0, v1 - 16.0 - 5.5 * i), 2.5) for i, t in enumerate(lines)], "TEXT")
+    sheet.draw(scale_bars((u1 - 125.0, v1 - 18.0)), "SCALE")
 
 
 def write_shrink_rule(path: File, contraction: float, length: float, unit: str = "inch", *, name: str = "",
-                      size: str = "A4", finest: int = 16) -> int:  # fmt: skip
+                      size: str = "A4", finest: int = 16, belongs: str = "") -> int:  # fmt: skip
     """Write a shrink rule as PDF; arguments as for `shrink_rule`. Returns the number of pages."""
     from shared.drawing.plot import write_pdf
 
-    pages = shrink_rule(contraction, length, unit, name=name, size=size, finest=finest)
+    pages = shrink_rule(contraction, length, unit, name=name, size=size, finest=finest, belongs=belongs)
     write_pdf(path, pages, title="Shrink rule")
     return len(pages)

@@ -13,15 +13,20 @@ from shared.segments import Point
 FONTS = "Helvetica,Arial,'Liberation Sans',sans-serif"
 
 
-def svg_text(sheet: Sheet) -> str:
-    """Return the drawing as SVG in paper mm.
+def svg_text(sheet: Sheet, shown: tuple[float, float, float, float] | None = None) -> str:
+    """Return the drawing as SVG in mm.
+
+    Args:
+        sheet: the drawing.
+        shown: what of it is seen (u_min, v_min, u_max, v_max) [mm]; None takes its paper.
 
     Raises:
-        ValueError: the drawing has no paper.
+        ValueError: the drawing has no paper, and nothing is asked for.
     """
-    if sheet.paper is None:
+    if shown is None and sheet.paper is None:
         raise ValueError("a drawing without paper has no page size")
-    w, h = sheet.paper.width, sheet.paper.height
+    u0, v0, u1, h = shown or (0.0, 0.0, sheet.paper.width, sheet.paper.height)  # type: ignore[union-attr]
+    w, tall = u1 - u0, h - v0
 
     def at(p: Point) -> str:
         return f"{_n(p[0])} {_n(h - p[1])}"
@@ -39,9 +44,10 @@ def svg_text(sheet: Sheet) -> str:
             fills.setdefault(x.layer, []).append("M" + "L".join(at(p) for p in x.corners) + "Z")
         else:
             texts.setdefault(x.layer, []).append(_words(x, h))
-    out = [f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {_n(w)} {_n(h)}" width="{_n(w)}mm" '
-           f'height="{_n(h)}mm" font-family="{FONTS}" fill="none" stroke-linejoin="round" style="white-space:pre">',
-           f'<rect width="{_n(w)}" height="{_n(h)}" fill="#fff"/>']  # fmt: skip
+    out = [f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{_n(u0)} 0 {_n(w)} {_n(tall)}" '
+           f'width="{_n(w)}mm" height="{_n(tall)}mm" '
+           f'font-family="{FONTS}" fill="none" stroke-linejoin="round" style="white-space:pre">',
+           f'<rect x="{_n(u0)}" width="{_n(w)}" height="{_n(tall)}" fill="#fff"/>']  # fmt: skip
     for layer, paths in strokes.items():
         colour, width, dashes = pen(layer)
         dash = f' stroke-dasharray="{" ".join(_n(d) for d in dashes)}"' if dashes else ' stroke-linecap="round"'

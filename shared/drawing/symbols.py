@@ -46,8 +46,11 @@ SYMBOLS: dict[str, list[Shape]] = {
     "coaxiality": [*_circle(0.5, 0.5, 0.22), *_circle(0.5, 0.5, 0.45)],
     "symmetry": [*_lines((0.2, 0.8), (0.8, 0.8)), *_lines((0.0, 0.5), (1.0, 0.5)), *_lines((0.2, 0.2), (0.8, 0.2))],
     "runout": _arrow((0.9, 0.95), (0.1, 0.05)),
-    "total runout": [*_arrow((0.65, 0.95), (0.0, 0.05)), *_arrow((1.0, 0.95), (0.35, 0.05)),
-                     *_lines((0.0, 0.05), (0.35, 0.05))],
+    "total runout": [
+        *_arrow((0.65, 0.95), (0.0, 0.05)),
+        *_arrow((1.0, 0.95), (0.35, 0.05)),
+        *_lines((0.0, 0.05), (0.35, 0.05)),
+    ],
     # not toleranced form, but signs in front of a number
     "diameter": [*_circle(0.5, 0.5, 0.36), *_lines((0.12, 0.0), (0.88, 1.0))],
     "depth": [*_lines((0.1, 0.95), (0.9, 0.95)), *_arrow((0.5, 0.0), (0.5, 0.95))],
@@ -58,10 +61,14 @@ SYMBOLS: dict[str, list[Shape]] = {
     "texture machined": [*_lines((0.21, 0.5), (0.5, 0.0), (1.08, 1.0)), *_lines((0.21, 0.5), (0.79, 0.5))],
     "texture as cast": [*_lines((0.21, 0.5), (0.5, 0.0), (1.08, 1.0)), *_circle(0.5, 0.335, 0.165)],
     # third-angle projection: the small end of the cone faces its own view
-    "third angle": [*_circle(0.45, 0.5, 0.4), *_circle(0.45, 0.5, 0.2),
-                    *_lines((1.25, 0.3), (2.15, 0.1), (2.15, 0.9), (1.25, 0.7), (1.25, 0.3)),
-                    *_lines((-0.1, 0.5), (1.0, 0.5)), *_lines((1.1, 0.5), (2.3, 0.5)),
-                    *_lines((0.45, -0.05), (0.45, 1.05))],
+    "third angle": [
+        *_circle(0.45, 0.5, 0.4),
+        *_circle(0.45, 0.5, 0.2),
+        *_lines((1.25, 0.3), (2.15, 0.1), (2.15, 0.9), (1.25, 0.7), (1.25, 0.3)),
+        *_lines((-0.1, 0.5), (1.0, 0.5)),
+        *_lines((1.1, 0.5), (2.3, 0.5)),
+        *_lines((0.45, -0.05), (0.45, 1.05)),
+    ],
 }
 TOLERANCED = (
     "straightness", "flatness", "roundness", "cylindricity", "line profile", "profile", "perpendicularity",

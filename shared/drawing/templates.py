@@ -3,26 +3,35 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from itertools import pairwise
 from pathlib import Path as File
 
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 
-from shared.drawing.dxf import outline_sheet
+from shared.drawing import lettering
+from shared.drawing.dxf import scale_bars
 from shared.drawing.ink import Area, Words, ink, pen
 from shared.drawing.overlap import text_box
 from shared.drawing.paper import Paper, paper
 from shared.drawing.plot import draw, new_canvas, words
-from shared.drawing.primitives import Primitive
+from shared.drawing.primitives import Note, Primitive
 from shared.drawing.sheet import Sheet
 from shared.profile import Profile
 
-MARGIN = 12.0  # mm that most printers leave blank, with a line of text in it
+MARGIN = 10.0  # mm round what a page shows: printers leave 4 to 6 blank, two lines of text stand in it
 LAP = 15.0  # mm by which neighbouring pages overlap
 BAR = 100.0  # mm, the bar on every page
 MARK = 4.0  # mm, half a register cross
+EDGE = 1.5  # mm between what is drawn and the border of the outermost pages
+GAP = 8.0  # mm between the outlines and the words below them
+WIDEST = 190.0  # mm, the longest line of the words
+TITLE, TEXT, SMALL = 5.0, 3.0, 2.5  # capital heights of the words [mm]
+BARS = 16.0  # height of the two bars with their texts [mm]
+ROW = 1.75  # from line to line, per capital height
 Rect = tuple[float, float, float, float]
+Clear = Callable[[float, float], bool]
 
 
 def extent(sheet: Sheet) -> Rect:
@@ -47,6 +56,7 @@ def tiles(rect: Rect, page: Paper) -> tuple[Paper, list[list[Rect]]]:
         rect: what is to be shown [mm].
         page: the paper; its frame is what a page can show.
     """
+
     def count(p: Paper) -> tuple[int, int]:
         u0, v0, u1, v1 = p.frame
         return _count(rect[2] - rect[0], u1 - u0), _count(rect[3] - rect[1], v1 - v0)
@@ -55,9 +65,9 @@ def tiles(rect: Rect, page: Paper) -> tuple[Paper, list[list[Rect]]]:
     across, down = count(best)
     u0, v0, u1, v1 = best.frame
     wide, high = u1 - u0, v1 - v0
-    # the pages together stand about the middle of what they show
-    left = (rect[0] + rect[2] - (across * wide - (across - 1) * LAP)) / 2
-    top = (rect[1] + rect[3] + (down * high - (down - 1) * LAP)) / 2
+    # one page stands about the middle of what it shows; several begin at its left and its top
+    left = rect[0] if across > 1 else (rect[0] + rect[2] - wide) / 2
+    top = rect[3] if down > 1 else (rect[1] + rect[3] + high) / 2
     rows = []
     for r in range(down):
         v = top - r * (high - LAP)
@@ -66,22 +76,85 @@ def tiles(rect: Rect, page: Paper) -> tuple[Paper, list[list[Rect]]]:
     return best, rows
 
 
-def crosses(rows: list[list[Rect]]) -> list[tuple[float, float]]:
-    """Return the places of the register crosses [mm]: in the middle of every overlap, two an edge."""
+def crosses(rows: list[list[Rect]], clear: Clear = lambda u, v: True) -> list[tuple[float, float]]:
+    """Return the places of the register crosses [mm]: in the middle of every overlap, two an edge, on nothing drawn.
+
+    Args:
+        rows: what each page shows.
+        clear: whether a cross may stand at a place; where none is clear the cross stands at a fifth of the edge.
+    """
     out = []
     for r, row in enumerate(rows):
         for c, (u0, v0, u1, v1) in enumerate(row):
             if c + 1 < len(row):
-                out += [(u1 - LAP / 2, v0 + share * (v1 - v0)) for share in (0.2, 0.8)]
+                out += _pair(lambda s, u=u1, v0=v0, v1=v1: (u - LAP / 2, v0 + s * (v1 - v0)), clear)  # type: ignore[misc]
             if r + 1 < len(rows):
-                out += [(u0 + share * (u1 - u0), v0 + LAP / 2) for share in (0.2, 0.8)]
+                out += _pair(lambda s, v=v0, u0=u0, u1=u1: (u0 + s * (u1 - u0), v + LAP / 2), clear)  # type: ignore[misc]
     return out
+
+
+def _pair(at: Callable[[float], tuple[float, float]], clear: Clear) -> list[tuple[float, float]]:
+    """Return two places of an edge, as near to a fifth and four fifths of it as is clear."""
+    found = []
+    for wish in (0.2, 0.8):
+        shares = sorted((n / 100 for n in range(8, 93) if (n < 50) == (wish < 0.5)), key=lambda s: abs(s - wish))
+        found.append(next((at(s) for s in shares if clear(*at(s))), at(wish)))
+    return found
+
+
+def _clear_of(sheet: Sheet) -> Clear:
+    """Return a test of whether a register cross at a place lies off everything drawn on a sheet."""
+    room = MARK + 1.0
+    lines: list[tuple[float, float]] = []
+    boxes: list[Rect] = []
+    for x in ink(sheet):
+        if isinstance(x, Words):
+            us, vs = zip(*text_box(x).corners(), strict=True)
+            boxes.append((min(us), min(vs), max(us), max(vs)))
+            continue
+        points = x.corners if isinstance(x, Area) else x.points()
+        for a, b in pairwise(points):
+            steps = max(1, math.ceil(math.dist(a, b)))
+            lines += [(a[0] + (b[0] - a[0]) * i / steps, a[1] + (b[1] - a[1]) * i / steps) for i in range(steps + 1)]
+
+    def clear(u: float, v: float) -> bool:
+        if any(abs(p[0] - u) < room and abs(p[1] - v) < room for p in lines):
+            return False
+        return not any(b[0] - room < u < b[2] + room and b[1] - room < v < b[3] + room for b in boxes)
+
+    return clear
+
+
+def _block(title: Sequence[str], room: float) -> tuple[list[tuple[str, float]], float]:
+    """Return the words wrapped to a room [mm], each line with its height [mm], and how high they and the bars stand."""
+    lines: list[tuple[str, float]] = []
+    for i, text in enumerate(title):
+        height = TEXT if i else TITLE
+        lines += [(part, height) for part in lettering.wrap(text, height, room)]
+    lines.append(("Full size, 1:1. Measure a bar before the print is used.", SMALL))
+    return lines, BARS + sum(_rows(lines))
+
+
+def _rows(lines: Sequence[tuple[str, float]]) -> list[float]:
+    """Return how far each line's foot lies below the foot of the line above [mm]: by the heights of both."""
+    heights = [h for _, h in lines]
+    return [ROW * (a + b) / 2 for a, b in zip([heights[0], *heights], heights, strict=False)]
+
+
+def _words(lines: Sequence[tuple[str, float]], left: float, top: float) -> tuple[list[Primitive], list[Primitive]]:
+    """Return the bars and the words below them, from their upper left corner [mm]."""
+    notes: list[Primitive] = []
+    v = top - BARS
+    for (text, height), row in zip(lines, _rows(lines), strict=True):
+        v -= row
+        notes.append(Note(text, (left, v), height))
+    return scale_bars((left, top - 3.5)), notes
 
 
 def write_template(path: File, outlines: Sequence[Profile | Primitive], title: Sequence[str], *,
                    more: Mapping[str, Sequence[Profile | Primitive]] | None = None, layer: str = "OUTLINE",
                    size: str = "A4", footer: str = "") -> int:  # fmt: skip
-    """Write a full-size template as PDF, from the same drawing as `write_outline` puts into DXF.
+    """Write a full-size template as PDF; the words stand whole on one page, no register cross on anything drawn.
 
     Args:
         path: file to write.
@@ -95,19 +168,41 @@ def write_template(path: File, outlines: Sequence[Profile | Primitive], title: S
     Returns:
         How many pages were needed.
     """
-    sheet = outline_sheet(outlines, title, more=more, layer=layer)
-    page, rows = tiles(extent(sheet), paper(size).with_margin(MARGIN))
+    sheet = Sheet()
+    sheet.draw(outlines, layer)
+    for name, items in sorted((more or {}).items()):
+        sheet.draw(items, name)
+    page, rows = _laid(sheet, title, paper(size).with_margin(MARGIN))
     canvas = new_canvas(path, page.width, page.height, title[0])
-    marks = crosses(rows)
+    marks = crosses(rows, _clear_of(sheet))
     pages = [(r, c, rect) for r, row in enumerate(rows) for c, rect in enumerate(row)]
     for n, (r, c, rect) in enumerate(pages, 1):
         canvas.setPageSize((page.width * mm, page.height * mm))
         _tile(canvas, sheet, page, rect, marks)
-        where = f"row {r + 1}, column {c + 1} · page {n} of {len(pages)}" if len(pages) > 1 else "page 1 of 1"
+        where = f"page {n} of {len(pages)}"
+        if len(pages) > 1:
+            where = f"row {r + 1}, column {c + 1} · {where} · lay cross on cross"
         _foot(canvas, page, f"{footer} · {where}" if footer else where)
         canvas.showPage()
     canvas.save()
     return len(pages)
+
+
+def _laid(sheet: Sheet, title: Sequence[str], page: Paper) -> tuple[Paper, list[list[Rect]]]:
+    """Draw the words onto a sheet of outlines, in the first column's lowest page; return the page and its tiles."""
+    drawn = extent(sheet)
+    narrow = min(page.frame[2] - page.frame[0], page.frame[3] - page.frame[1]) - LAP
+    lines, high = _block(title, min(WIDEST, narrow))
+    wide = max(BAR + 20.0, *(lettering.width(t, h) for t, h in lines))
+    # a line on the very border of a page would be cut in half
+    whole = (drawn[0] - EDGE, drawn[1] - GAP - high - EDGE, max(drawn[2], drawn[0] + wide) + EDGE, drawn[3] + EDGE)
+    best, rows = tiles(whole, page)
+    # where several rows are needed the words end with the lowest page; else they follow the outlines
+    top = rows[-1][0][1] + EDGE + high if len(rows) > 1 else drawn[1] - GAP
+    bars, notes = _words(lines, drawn[0], top)
+    sheet.draw(bars, "SCALE")
+    sheet.draw(notes, "TEXT")
+    return best, rows
 
 
 def _tile(canvas: Canvas, sheet: Sheet, page: Paper, rect: Rect, marks: list[tuple[float, float]]) -> None:
@@ -135,11 +230,11 @@ def _pen(canvas: Canvas) -> None:
 
 
 def _foot(canvas: Canvas, page: Paper, text: str) -> None:
-    """Draw the bar of 100 mm and a line of text in the lower margin."""
+    """Draw the bar of 100 mm in the lower margin, and a line of text below it."""
     _pen(canvas)
-    u, v = page.frame[0], 5.0
+    u, v = page.frame[0], MARGIN - 3.4
     canvas.line(u * mm, v * mm, (u + BAR) * mm, v * mm)
     for i in range(11):
         canvas.line((u + 10 * i) * mm, v * mm, (u + 10 * i) * mm, (v + 2.0) * mm)
     words(canvas, Words("SCALE", "100 mm: print at full size", (u + BAR + 3.0, v), 1.8, 0.0, 0.0))
-    words(canvas, Words("SCALE", text, (page.frame[2], v), 1.8, 0.0, 1.0))
+    words(canvas, Words("SCALE", text, (u, v - 3.0), 1.8, 0.0, 0.0))

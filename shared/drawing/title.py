@@ -14,7 +14,7 @@ from shared.drawing.primitives import Line, Note
 from shared.units import G_PER_LB
 
 WIDTH = 180.0
-CAPTION = 1.6
+CAPTION = 1.8
 
 
 @dataclass(frozen=True)

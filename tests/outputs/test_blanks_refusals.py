@@ -23,15 +23,15 @@ CASES = {
     "every board thinner than the tote": (
         HEAD + "A1,black-cherry,1,8,96,FAS,7,\nA2,black-cherry,0.75,8,96,FAS,7,\n", 1, 1,
         ("blank tote needs a thickness of", "every board of black-cherry is thinner",
-         "thickest is board A1, 25.4 mm, of which 23.8", "buy 5/4"),
+         "thickest is board A1, 1.00 in [25.4 mm], of which 0.94 in [23.8 mm]", "buy 5/4"),
     ),
     "every board thinner than the knob only": (
         HEAD + "A1,black-cherry,5/4,8,96,FAS,7,\n", 1, 1,
-        ("blank knob needs a thickness of", "thickest is board A1, 31.8 mm", "buy 7/4"),
+        ("blank knob needs a thickness of", "thickest is board A1, 1.25 in [31.8 mm]", "buy 7/4"),
     ),
     "a blank that fits no board": (
         HEAD + "A1,black-cherry,2,2,96,FAS,7,\nA2,black-cherry,2,3,96,FAS,7,\n", 1, 1,
-        ("blank tote", "fits no board of black-cherry", "nearest is board A2, which has width 73."),
+        ("blank tote", "fits no board of black-cherry", "nearest is board A2, which has width 2.88 in [73.0 mm]"),
     ),
     "no board of the wood": (
         HEAD + "A1,white-oak,2,8,96,FAS,7,\n", 1, 1, ("no board of black-cherry on the rack; it holds white-oak",),
@@ -62,5 +62,5 @@ def test_a_thin_board_among_good_ones_is_named_and_left_on_the_rack(run, tmp_pat
     rack.write_text(HEAD + GOOD + "T1,black-cherry,1/2,8,96,FAS,7,\n", encoding="utf-8")
     done = run("blanks", "specs/heron.toml", "--quantity", 1, "--rack", rack, "--leftovers", left)
     assert done.returncode == 0, done.stderr
-    assert "set aside: board T1 is thinner than any blank: 12.7 mm; the tote needs" in done.stdout
+    assert "set aside: board T1 is thinner than any blank: 0.50 in [12.7 mm]; the tote needs" in done.stdout
     assert "T1,black-cherry" in left.read_text(encoding="utf-8")

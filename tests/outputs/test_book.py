@@ -81,7 +81,7 @@ def test_a_part_clicked_in_the_view_says_its_name_and_delete_hides_it(opened):
     pixels = drawn(opened)
     rows, columns = np.nonzero((pixels[..., 2] > 60) & (pixels[..., 2] > 1.6 * pixels[..., 0]))
     opened.locator("canvas").click(position={"x": float(np.median(columns)), "y": float(np.median(rows))})
-    assert opened.locator("#said").inner_text() == "upper"
+    assert opened.locator("#said").inner_text() == "2 upper"
     opened.keyboard.press("Delete")
     assert not opened.get_by_label("upper").is_checked()
     assert blue(drawn(opened)) == 0
@@ -146,6 +146,12 @@ def test_sheet_is_enlarged_and_shut_by_escape(opened):
     assert opened.locator("#large-picture").evaluate("(i) => i.complete && i.naturalWidth > 0")
     opened.keyboard.press("Escape")
     assert not opened.locator("#large").is_visible()
+    opened.get_by_role("button", name="Enlarge picture: rear").click()
+    assert opened.locator("#large-title").inner_text() == "rear"
+    opened.get_by_role("button", name="Close").click()
+    opened.get_by_role("button", name="Enlarge template: cheek").focus()
+    opened.keyboard.press("Enter")
+    assert opened.locator("#large-title").inner_text() == "Template: cheek"
 
 
 @pytest.mark.parametrize(
@@ -154,6 +160,13 @@ def test_sheet_is_enlarged_and_shut_by_escape(opened):
 def test_phone_has_no_sideways_scroll_and_is_touched(opened):
     opened.evaluate("document.querySelectorAll('details').forEach((d) => { d.open = true; })")
     assert opened.evaluate("document.documentElement.scrollWidth") == 320
+    # no table hides a column beyond the edge: its cells stand one below the other, each with its heading
+    wide = "[...document.querySelectorAll('.wide, pre')].filter((e) => e.scrollWidth > e.clientWidth + 1).length"
+    assert opened.evaluate(wide) == 0
+    mass, size = (opened.locator(f"#parts tbody tr:first-child [data-label='{n}']") for n in ("mass each", "size"))
+    assert mass.bounding_box()["y"] > size.bounding_box()["y"] + 10
+    heading = "(e) => getComputedStyle(e, '::before').content"
+    assert mass.evaluate(heading) == '"mass each"'
     opened.get_by_label("upper").tap()
     assert not opened.get_by_label("upper").is_checked()
     small = opened.evaluate(
@@ -168,6 +181,7 @@ def test_print_opens_everything_and_leaves_the_controls_out(opened, tmp_path):
     opened.pdf(path=str(tmp_path / "book.pdf"), format="A4")
     document = pypdfium2.PdfDocument(str(tmp_path / "book.pdf"))
     text = " ".join(" ".join(p.get_textpage().get_text_range() for p in document).split())
+    assert text.count("3.748 lb") == 1
     for words in ("own trials", "the rule of the works", "a note", "the picture at the front stands for it"):
         assert words in text, words
     for words in ("Hide all", "Taken apart", "Find a number"):

@@ -85,7 +85,7 @@ class FakeModels:
         made = (("body", "body", body), ("blade", "blade", blade), ("knob", "handle", knob), ("rod", "hardware", screw))
         self.pieces = [Piece(name, part, solid, 7800.0, palette.IRON) for name, part, solid in made]
 
-    def stages(self):
+    def staged(self):
         return {"body": {"casting": self.cast}, "toe piece": {"casting": self.cast, "pattern": self.cast}}
 
     def measured(self, piece):
@@ -93,7 +93,8 @@ class FakeModels:
 
 
 def test_shapes_of_any_kind_of_plane():
-    found = {s.name: s for s in shapes(FakeModels(), 12.0)}
+    models = FakeModels()
+    found = {s.name: s for s in shapes(models, 12.0, models.staged())}
     assert list(found["body"].stages) == ["finished", "casting"]
     assert list(found["toe piece"].stages) == ["casting", "pattern"]  # no finished piece bears that name
     assert found["body"].away == (0.0, 0.0, 0.0)
@@ -104,9 +105,9 @@ def test_shapes_of_any_kind_of_plane():
     assert found["rod"].away[:2] == pytest.approx((0.0, 0.0), abs=1e-9)
     assert found["blade"].size == pytest.approx((100.0, 40.0, 3.0))
     assert found["body"].mass_kg == pytest.approx(0.2 * 0.06 * 0.02 * 7800)
-    again = {s.name: s.away for s in shapes(FakeModels(), 12.0)}
+    again = {s.name: s.away for s in shapes(models, 12.0, models.staged())}
     assert again == {name: s.away for name, s in found.items()}
 
 
 def test_an_empty_assembly_gives_no_shape():
-    assert shapes(SimpleNamespace(pieces=[], stages=dict, measured=None), 45.0) == ()
+    assert shapes(SimpleNamespace(pieces=[], measured=None), 45.0, {}) == ()

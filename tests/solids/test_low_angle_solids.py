@@ -151,7 +151,9 @@ def test_nothing_interferes_at_the_ends_that_matter(wren: LowAngleDesign, models
     pairs = {
         "blade drawn back": (("blade", "body"), ("blade", "lever-cap stud")),
         "blade pushed out, mouth at its widest": (
-            ("blade", "toe piece"), ("depth wheel", "body"), ("toe piece", "body"),
+            ("blade", "toe piece"),
+            ("depth wheel", "body"),
+            ("toe piece", "body"),
         ),
         "blade turned to the left": (("blade", "body"), ("blade", "lever-cap stud")),
     }

@@ -1,31 +1,32 @@
 """The sheets of blade, chipbreaker, lever cap, small parts and whole plane: clean, true to the models, sound DXF."""
 
-import re
 from functools import cache
+from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
 import pytest
 
-from parts.blade.stock import grinding_order
+from parts.body.low_angle.block import throat
+from parts.chipbreaker.outline import bevel_top
 from parts.plane.design import design
 from parts.plane.models import models_of
 from parts.plane.numbers import plane_numbers
 from parts.plane.run import Run
-from parts.plane.sheets import blade
 from parts.plane.sheets.assembly import ASSEMBLY_SHEETS
 from parts.plane.sheets.assembly_list import items
+from parts.plane.sheets.assembly_views import from_above, on_middle
 from parts.plane.sheets.blade import BLADE_SHEETS
 from parts.plane.sheets.chipbreaker import CHIPBREAKER_SHEETS
 from parts.plane.sheets.lever_cap import LEVER_CAP_SHEETS
-from parts.plane.sheets.low_parts import LOW_PARTS_SHEETS
+from parts.plane.sheets.low_parts import LOW_PARTS_SHEETS, tip_before
 from parts.plane.sheets.shapes import bed_view, swapped, turned, turned_section
 from parts.plane.sheets.small_parts import SMALL_PARTS_SHEETS
 from parts.plane.shop import load_shop
 from parts.plane.spec import load_spec
 from shared.cad.facets import facets
 from shared.cad.project import project
-from shared.drawing.annotations import Balloon, Linear
+from shared.drawing.annotations import Balloon, DetailMark, Linear
 from shared.drawing.overlap import assert_clean
 from shared.drawing.primitives import Line
 from shared.profile import Profile
@@ -149,20 +150,54 @@ def test_assembly_lists_every_solid_once_and_points_at_it():
     mass = sum(run.models.measured(p)[1] for p in run.models.pieces)
     assert plan.title.mass_kg == pytest.approx(mass)
     section = stated(plan, "A-A")
-    box = run.models.body.BoundingBox()
-    assert max(section) == pytest.approx(box.xmax - box.xmin, abs=1e-3)
+    along = [v.X for v in run.models.body.Vertices()]
+    assert max(section) == pytest.approx(max(along) - min(along), abs=1e-3)
     assert run.design.body.mouth_opening in stated(plan, "B")
 
 
-def test_finishes_of_the_blade_agree_with_the_order_of_work_on_its_card():
-    for orientation, name in (("bevel-down", "face"), ("bevel-up", "flat")):
-        order = {what: finish for what, finish, _ in grinding_order(orientation)}
-        face = order[f"grind the {name}"]
-        assert re.findall(r"[\d.]+", face) == [f"{v:g}" for v in (blade.FACE_RA, blade.FACE_FLAT, blade.FACE_FIRST)]
-        back = order["grind the back" if orientation == "bevel-down" else "grind the upper side"]
-        assert re.findall(r"[\d.]+", back) == [f"{blade.BACK_RA:g}", f"{blade.BACK_PARALLEL[orientation]:g}"]
-        assert f"{blade.BEVEL_RA[orientation]:g} um" in order["grind the bevel"]
-        assert f"{blade.EDGE_RA:g} um" in order["hone"]
+def ends(lines):
+    """Return both ends of every line, as an array of points."""
+    return np.array([p for s in lines if isinstance(s, Line) for p in (s.start, s.end)])
+
+
+def test_from_above_a_nearer_part_hides_what_is_under_it():
+    run = run_of("wren")
+    seen, body = from_above(run).lines, run.design.body
+    # of the toe piece only the lip in the mouth: the rest lies under the floor
+    assert ends(seen["toe piece"])[:, 0].min() > throat(body, body.sole) - 0.1
+    # the knob's nut with its slot stands in the knob's bore, the clamp's foot under the cap
+    assert seen["knob rod nut"] and "clamp foot" not in seen
+    # the wheel's knob stands over the body's heel end, its sleeve under the blade
+    lines = [s for s in seen["body"] if isinstance(s, Line)]
+    heel = [s for s in lines if abs(s.start[0] - body.heel_x) < 1e-3 and abs(s.end[0] - body.heel_x) < 1e-3]
+    assert heel
+    assert all(min(abs(s.start[1]), abs(s.end[1])) > 4.0 for s in heel)
+    tail = run.models.blade.BoundingBox().xmax
+    sleeve = [p for p in ends(seen["depth wheel"]) if p[0] < tail - 1.0]
+    assert all(abs(y) < 7.0 for _, y in sleeve)
+    # mouth and bed are seen ahead of and beside the blade
+    assert any(abs(p[0] - throat(body, body.sole)) < 0.1 for p in ends(seen["body"]))
+
+
+def test_in_the_section_what_stands_beyond_the_cut_is_seen():
+    run = run_of("wren")
+    drawn, body = on_middle(run), run.design.body
+    low, high = body.sole, body.rail_height
+    for x in (body.toe_x, body.heel_x):
+        lines = [s for s in drawn.beyond["body"] if isinstance(s, Line)]
+        tops = [max(s.start[1], s.end[1]) for s in lines if max(abs(s.start[0] - x), abs(s.end[0] - x)) < 0.1]
+        assert tops and low < max(tops) <= high
+    slot = ends(drawn.beyond["blade"])
+    cut = [f.outer.bounds for f in drawn.faces["blade"]]
+    gap = [(a[2], b[0]) for a, b in pairwise(cut)]
+    assert gap and all(any(x0 - 0.5 < x < x1 + 0.5 for x, _ in slot) for x0, x1 in gap)
+
+
+def test_assembly_states_the_height_over_all():
+    top = max(float(facets(p.solid).vertices[:, 2].max()) for p in run_of("wren").models.pieces)
+    notes = [n for v in sheet("wren", "assembly").views for n in v.notes if isinstance(n, Linear)]
+    (over_all,) = [n for n in notes if "overall height" in n.text.shown]
+    assert top - 1e-6 <= over_all.value <= top + 0.1  # triangles stay within 0.08 mm under the surface
 
 
 def test_turned_parts_from_their_half_section():
@@ -176,3 +211,60 @@ def test_turned_parts_from_their_half_section():
     lines, faces = turned_section(half)
     assert sum(f.area for f in faces) == pytest.approx(2 * half.area)
     assert Line((0.0, -1.0), (0.0, 1.0)) in lines
+
+
+def said(plan, view):
+    """Return every text of a view's leaders and round dimensions, as one string."""
+    rows = [r for v in plan.views if v.name == view for n in v.notes for r in getattr(n, "rows", ())]
+    return " | ".join(r.text if isinstance(r.text, str) else r.text.shown for r in rows if hasattr(r, "text"))
+
+
+def test_detail_b_states_the_honed_width_without_a_back_bevel():
+    size = run_of("heron").design.blade
+    assert size.micro_bevel is not None and not size.back_bevel
+    plan = sheet("heron", "blade")
+    assert f"width {size.micro_width / 25.4:.3f}" in said(plan, "B")
+    # the place of detail B is ringed on detail A
+    detail = next(v for v in plan.views if v.name == "A")
+    assert any(isinstance(n, DetailMark) and n.letter == "B" for n in detail.notes)
+
+
+def test_the_chipbreakers_curves_stand_in_numbers():
+    size = run_of("heron").design.mechanism.chipbreaker
+    plan = sheet("heron", "chipbreaker")
+    # two points of the arc and its level end: (run^2 + rise^2) / (2 rise), by hand
+    s, q = bevel_top(size)
+    rise = size.hump_top - q
+    radius = ((size.hump_at - s) ** 2 + rise**2) / (2 * rise)
+    assert f"R {radius / 25.4:.2f}" in said(plan, "A-A")
+    assert "level at the hump" in said(plan, "B")
+
+
+def test_the_yoke_can_be_made_from_its_sheet():
+    d = run_of("heron").design.hardware.depth
+    plan = sheet("heron", "depth-adjuster")
+    values = stated(plan, "yoke")
+    # shoulders below the pivot, and the whole length from the tip to the foot of the fork
+    assert any(v == pytest.approx(d.post_h - d.wheel_diameter / 2 + 0.2 - d.pivot_h) for v in values)
+    tip = -(run_of("heron").design.blade.thickness + d.pivot_h)
+    assert any(v == pytest.approx(d.tip_q - (tip - d.lower_arm - d.yoke_thickness / 2)) for v in values)
+    assert "shank" in said(plan, "yoke side")
+
+
+def test_the_low_wheel_is_tapped_to_where_the_post_goes():
+    size = run_of("wren").design.adjuster
+    plan = sheet("wren", "depth-adjuster")
+    start = size.at - size.flange_thickness / 2
+    full = size.bore_to - start - size.thread.pitch
+    # the post's end at the far end of its travel is still inside full thread
+    assert size.post_to + size.travel - start < full + size.thread.pitch
+    assert f"{full / 25.4:.3f}" in said(plan, "wheel") and "bored clear" not in said(plan, "wheel")
+
+
+def test_the_clamps_tip_has_the_metal_of_its_riveted_cone():
+    size = run_of("wren").design.lever_cap
+    tip, long = size.clamp.tip_diameter / 2, tip_before(size)
+    riveted = size.clamp.foot_thickness - 0.3
+    cone = riveted / 2  # as high as the straight part, by 45 deg
+    volume = np.pi * tip**2 * (riveted - cone) + np.pi * cone / 3 * (tip**2 + tip * (tip + cone) + (tip + cone) ** 2)
+    assert np.pi * tip**2 * long == pytest.approx(volume)

@@ -7,11 +7,12 @@ import pytest
 
 from parts.handle.form import point_on_rod
 from parts.plane import sheet_papers
+from parts.plane.blade_card import card_of
 from parts.plane.design import design
 from parts.plane.models import models_of
 from parts.plane.numbers import plane_numbers
 from parts.plane.run import Run, stamp_of
-from parts.plane.sheets import handle, knob
+from parts.plane.sheets import blade, handle, knob
 from parts.plane.sheets.registry import sheet_set
 from parts.plane.shop import PaperSpec, load_shop
 from parts.plane.spec import load_spec
@@ -65,7 +66,19 @@ def test_sheets_of_a_plane_without_a_tote_are_clean(wren, stem):
 
 def test_a_plane_without_a_tote_has_no_tote_sheet(wren):
     assert "tote" not in [e.stem for e in sheet_set(wren)]
-    assert "TOTE" not in words(plan_of(wren, "blanks").layout())
+    laid = plan_of(wren, "blanks").layout()
+    assert "tote" not in words(laid).lower()
+    assert laid.scale == "2:1"  # a knob's blank of 30 mm would be lost at full size
+
+
+@pytest.mark.parametrize(("stem", "said"), [("blanks", "sawn +0.039 in / 0"), ("knob", "wood ±0.020 in [0.50 mm]")])
+def test_general_tolerances_of_wood_lead_with_the_planes_unit(wren, stem, said):
+    assert said in words(plan_of(wren, stem).layout())
+
+
+def test_cautions_lead_with_the_planes_unit(wren):
+    text = words(plan_of(wren, "blanks").layout())
+    assert "12 in [300 mm]" in text and "mg/m³" in text and "mg/m3" not in text
 
 
 def test_sections_of_the_tote_are_those_of_the_solid(heron):
@@ -114,8 +127,24 @@ def test_the_knobs_table_is_the_solid(heron):
 
 def test_the_heat_card_holds_the_whole_cycle(heron):
     text = words(plan_of(heron, "card-heat-treatment").layout())
-    for word in ("preheat", "quench", "temper 1 of 2", "temper 2 of 2", "300 F", "expect 61 to 63 HRC", "Hot work"):
+    for word in ("preheat", "quench", "temper 1 of 2", "temper 2 of 2", "300 °F", "expect 61 to 63 HRC", "Hot work"):
         assert word in text
+
+
+def test_cautions_stand_on_the_first_page_before_the_work(heron):
+    for stem, caution, work in (("card-heat-treatment", "Hot work", "preheat"), ("card-blade", "Grinding:", "Making")):
+        first = plan_of(heron, stem).layout().sheets[0]
+        at = {t.dxf.text: t.dxf.insert.y for t in first.doc.modelspace().query("TEXT")}
+        told = {word: max(y for text, y in at.items() if word in text) for word in (caution, work)}
+        assert told[caution] > told[work]
+
+
+def test_bevel_of_card_and_drawing_is_one(heron):
+    drawn = blade.nose(heron.design.blade).heel[0]
+    assert heron.numbers["blade"].value("honed_heel_from_edge_mm") == pytest.approx(drawn)
+    rows = {r.label: r.value for s in card_of(heron.design).sections for r in s.rows}
+    assert rows["edge to heel, honed"] == "0.264 in [6.71 mm]"
+    assert rows["edge to heel, as ground"] == "0.268 in [6.81 mm]"
 
 
 def test_one_part_only_and_the_same_bytes_twice(tmp_path):

@@ -13,6 +13,7 @@ from parts.blade.stock import bars_to_buy, blank
 from parts.chipbreaker.spring import E_MPA, chipbreaker_numbers, spring
 from shared.errors import InputError, RequestError
 from shared.mouth_stack import mouth_stack
+from shared.pairs import Pair, of_class
 
 BLADE = {"orientation": "bevel-down", "bed": 45.0, "steel": "A2", "width": 50.8, "thickness": 3.175, "bevel": 25.0}
 
@@ -164,7 +165,8 @@ def bedding(**more):
 
 
 def test_bedding_list() -> None:
-    n = bedding(mouth_low=0.1, mouth_high=1.5, pins=[("pin", 5.0, "H7/g6")])
+    pair = Pair("pin", of_class("hole", 5.0, "H7"), of_class("pin", 5.0, "g6"))
+    n = bedding(mouth_low=0.1, mouth_high=1.5, pins=[pair])
     assert n.value("bed_foot_from_edge_mm") == pytest.approx(3.175 * math.sqrt(2))
     assert n.value("support_height_mm") == 6.35
     assert n["support_height_mm"].decided_by == "lower end of the bed"
@@ -174,7 +176,7 @@ def test_bedding_list() -> None:
     effects = [c["effect_mm"] for c in n.value("mouth_contributions")]
     assert n.value("mouth_opening_worst_mm") == pytest.approx(sum(effects))
     assert n.value("mouth_opening_rss_mm") == pytest.approx(math.hypot(*effects))
-    assert n.value("pin_fits")[0]["clearance_um"] == [4, 24]
+    assert n.value("pin_fits")[0]["clearance_mm"] == [0.004, 0.024]
     assert n.value("mouth_travel_mm") > 1.4
 
 

@@ -1,15 +1,10 @@
-"""The reckoner's questions of blade and steel, through the command line, and the blade card."""
+"""The reckoner's questions of blade and steel, through the command line."""
 
 import json
 
 import pytest
 import typer
 
-from parts.blade.card import blade_card, card_text
-from parts.blade.heat_treat import heat_treat_plan
-from parts.blade.numbers import bedding_numbers, blade_numbers
-from parts.blade.stock import bars_to_buy, blank
-from parts.chipbreaker.spring import chipbreaker_numbers
 from parts.commands import reckon_steel
 from shared.errors import InputError
 
@@ -157,80 +152,3 @@ def test_missing_option_is_a_usage_error() -> None:
     with pytest.raises(Exception, match="steel") as err:
         ask("temper", "--hardness", "62HRC")
     assert type(err.value).__name__ == "MissingParameter"
-
-
-def card(cold_c: float | None = None, **blade):
-    shape = {"orientation": "bevel-down", "bed": 45.0, "steel": "A2", "width": 50.8, "thickness": 3.175, "bevel": 25.0}
-    shape.update(blade)
-    bar = blank(shape["steel"], 50.8, 190.5, 3.175)
-    numbers = blade_numbers(**shape, length=190.5, hardness=62, slot_from_edge=45, cold_c=cold_c)
-    bedding = bedding_numbers(
-        **{k: v for k, v in shape.items() if k not in ("skew", "camber_at_work")},
-        bed_low_height=6.35,
-        bed_top_height=60,
-        mouth_opening=0.38,
-        side_clearance=0.6,
-        pivot_from_edge=110,
-        adjuster_lead=0.8,
-        pins=[("yoke pin", 4.0, "H7/h6")],
-    )
-    breaker = chipbreaker_numbers(
-        face_angle=45, edge_angle=45, setback=0.15, width=50, thickness=3, reach=60, deflection=0.01
-    )
-    return blade_card(
-        plane="Heron",
-        revision="A",
-        blade=numbers,
-        plan=heat_treat_plan(shape["steel"], 62, 3.175, cold_c=cold_c),
-        blank=bar,
-        length=190.5,
-        width=50.8,
-        thickness=3.175,
-        bevel=25,
-        bedding=bedding,
-        chipbreaker=breaker,
-        bars=bars_to_buy({bar.sawn_length: 12}, [914.4], 2.0),
-        batch_kg=3.0 if cold_c is not None else None,
-        room_m3=30.0,
-    )
-
-
-def test_card_says_everything_a_maker_needs() -> None:
-    text = card_text(card())
-    for words in (
-        "A2, 62 HRC",
-        "cutting angle    45 deg",
-        "1775 F (968 C), 30 to 38 min",
-        "temper 1 of 2",
-        "300 F (149 C), 120 min",
-        "expect 61 to 63 HRC",
-        "reads 63 HRC (1 high)",
-        "reads 61 HRC (1 low)",
-        "blank, soft",
-        "Bars to buy",
-        "proven the least",
-        "every edge but the cutting edge",
-        "hole +0 to +12",
-        "do not press its edge down",
-        "Cautions",
-        "Sources",
-    ):
-        assert words in text, words
-    assert max(len(line) for line in text.splitlines()) <= 110
-    json.dumps(card().as_json(), allow_nan=False)
-
-
-def test_card_with_cold_treatment_reckons_nitrogen_and_oxygen() -> None:
-    made = card(cold_c=-184.4)
-    text = card_text(made)
-    assert "liquid nitrogen" in text
-    assert "oxygen left" in text
-    assert "400 F (204 C), 120 min" in text
-    assert any("nitrogen" in c.lower() for c in made.cautions)
-
-
-def test_skewed_card_prints_three_rules() -> None:
-    text = card_text(card(skew=20.0))
-    for words in ("angle section", "angle velocity", "angle chip flow", "Three published rules"):
-        assert words in text
-    assert "cutting angle section" not in card_text(card())

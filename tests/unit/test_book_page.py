@@ -5,17 +5,20 @@ import html
 import json
 import re
 import zlib
+from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
 
 import numpy as np
 import pytest
 
+from shared.book.content import Paper
 from shared.book.explode import GAP, Loose, Way, explode
 from shared.book.html import tag
 from shared.book.packing import octahedral, pack_shapes
 from shared.book.page import page
 from shared.explain import explain, explanation_text
+from shared.numbers import Numbers
 from tests.book_samples import ODD_NAME, box, numbers, sample
 
 VOID = {"meta", "link", "input", "img", "br", "hr"}
@@ -74,7 +77,7 @@ def test_a_name_cannot_become_markup(odd):
     assert [k for k, _ in outline.attrs] == [k for k, _ in plain.attrs]
     assert odd in "".join(outline.text)
     data = re.search(r'<script type="application/json" id="shapes">(.*?)</script>', page(sample(odd)))[1]
-    assert json.loads(data)["shapes"][0]["name"] == "lower"
+    assert json.loads(data)["shapes"][0]["name"] == "1 lower"
 
 
 def test_nothing_is_fetched():
@@ -92,7 +95,8 @@ def test_same_book_same_bytes():
 def test_everything_is_told():
     shown = html.unescape(" ".join(read(page(sample())).text))
     for words in ("edge angle", "raise body.width", "own trials", "a note", "125.92", "line <two>", "Hot metal hurts.",
-                  "no rack", "1.2 kB", "2.50 MB", "This sheet has no picture", "3.75 lb"):  # fmt: skip
+                  "no rack", "1.2 kB", "2.50 MB", "This sheet has no picture", "3.748 lb",
+                  "Numbered as on the sheet."):  # fmt: skip
         assert words in shown, words
 
 
@@ -103,11 +107,59 @@ def test_book_and_terminal_tell_a_number_alike():
         text = explanation_text(e)
         for part in (e.name, e.value, e.meaning, e.formula, e.source, e.decided_by, *(v for _, v in e.values)):
             assert part in text
-            assert part in shown
+            assert sample().wording.say(part) in shown
     assert explanation_text(explain("blade", numbers()["blade"]["length_mm"])) == (
         "blade.length_mm = 190.500 mm (7.5000 in)\n  meaning: from the edge to the top\n  formula: as set\n"
         "    length = 190.5\n    word = x < y\n  source:  the spec <A>"
     )
+
+
+def test_lengths_angles_and_masses_lead_with_the_unit_of_the_spec():
+    shown = " ".join(" ".join(read(page(sample())).text).split())
+    assert "7.5000 in (190.500 mm)" in shown
+    assert "25° or more" in shown
+    assert " deg " not in shown.replace("blade.edge_deg ", "")
+    metric = " ".join(" ".join(read(page(replace(sample(), units="mm"))).text).split())
+    assert "190.500 mm (7.5000 in)" in metric
+    assert "0.04 in (1 mm)" in shown  # a check that the program says in millimetres alone
+    assert "0.04 in" not in metric
+
+
+def test_parts_stand_under_the_numbers_given_and_every_cell_knows_its_heading():
+    text = page(sample())
+    rows = re.search(r'<table class="parts stacks">.*?</table>', text, re.S)[0]
+    assert re.findall(r'class="count">(.*?)<', rows) == ["1", "2"]
+    assert 'data-label="size"' in rows
+    assert 'data-label="mass each"' in rows
+    assert 'href="pdf/lower.pdf"' in rows
+    # what the 3-D view says of a part that is clicked
+    said = json.loads(re.search(r'<script type="application/json" id="shapes">(.*?)</script>', text)[1])
+    assert [s["name"] for s in said["shapes"]] == ["1 lower", "2 upper"]
+
+
+def test_a_number_that_is_a_list_of_lines_is_told_line_by_line():
+    n = Numbers("bedding")
+    lines = [
+        {"name": "pin in lever", "hole_limits_mm": [4.0, 4.012], "riveted": True},
+        {"name": "bed", "tolerance": 0.1, "unit": "deg"},
+    ]
+    n.add("fits", lines, "what sits where", "as set")
+    n.add("closes", True, "it closes", "as set")
+    text = page(replace(sample(), numbers={"bedding": n}))
+    shown = html.unescape(" ".join(" ".join(read(text).text).split()))
+    assert "hole limits 0.1575, 0.1580 in (4.000, 4.012 mm)" in shown
+    assert "riveted yes" in shown
+    assert "tolerance 0.1°" in shown
+    assert "True" not in shown
+
+
+def test_a_picture_stands_once_and_its_card_points_to_it():
+    book = sample()
+    card = Paper("Blade card", pictures=(book.pictures[1],))
+    text = page(replace(book, papers=(card,)))
+    assert text.count(base64.b64encode(book.pictures[1].data).decode("ascii")) == 2  # with the cover's, which is alike
+    assert 'id="picture-pictures/rear #2.png"' in text
+    assert 'href="#picture-pictures/rear%20%232.png"' in text
 
 
 def test_controls_are_written_by_name():

@@ -35,7 +35,7 @@ def test_papers_tell_cards_tables_and_texts(tmp_path):
     found = {p.title: p for p in papers(SimpleNamespace(design=d, work=folder(tmp_path)))}
     card = found["Blade card"]
     entries = {e.label: e.value for g in card.groups for e in g.entries}
-    assert entries["cutting angle"] == "45 deg"
+    assert entries["cutting angle"] == "45°"
     assert entries["plane"] == "Heron, revision A"
     assert [p.path for p in card.pictures] == ["cards/blade-temper.png"]
     body = found["Pattern maker's list: body"]

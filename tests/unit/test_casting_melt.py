@@ -16,6 +16,7 @@ from shared.casting.melt import (
     melt_card,
     pouring_window,
 )
+from shared.casting.remedies import remedies
 from shared.casting.solidification import cylinder_modulus, feeding, freezing_time, modulus, riser_diameter
 from shared.casting.stress_relief import bake_check, relief_cycle
 from shared.errors import InputError, RequestError
@@ -34,8 +35,9 @@ def test_a_good_sample_is_poured() -> None:
 def test_the_melt_card_says_what_to_do_on_either_side_of_every_window() -> None:
     card = {r.element: r for r in melt_card(IRON, 454.0, 6.0)}
     assert set(card) == {*composition_window(IRON.id), "CE"}
-    # 0.1 % of 454 kg over 98 % carbon and 85 % recovery: 0.54502 kg
-    assert "0.55 kg carburiser" in card["C"].when_low and "0.1 % short in 454 kg" in card["C"].when_low
+    # 454 kg with 3.3 % C and x kg of carburiser, 98 % C of which 85 % is kept: 14.982 + 0.833·x is 3.4 % of
+    # 454 + 0.853·x at x = 0.565
+    assert "0.56 kg [1.24 lb] carburiser" in card["C"].when_low and "for each 0.1 % short" in card["C"].when_low
     assert card["Mg"].when_low.startswith("do not pour")
     assert all(r.when_high for r in card.values())
     for element, row in card.items():
@@ -53,7 +55,7 @@ def test_the_melt_card_says_what_to_do_on_either_side_of_every_window() -> None:
         ({"P": 0.09}, "P", "high", "embrittles"),
         ({"S": 0.03}, "S", "high", "desulphurise"),
         ({"C": 3.9}, "C", "high", "dilute with steel"),
-        ({"C": 3.4, "Si": 2.4}, "CE", "low", "chills thin walls"),
+        ({"C": 3.4, "Si": 2.4}, "CE", "low", "makes carbides in thin walls"),
         ({"C": 3.8, "Si": 2.75}, "CE", "high", "dilute"),
     ],
 )
@@ -63,10 +65,43 @@ def test_what_to_do_when_the_sample_is_off(change: dict[str, float], element: st
     assert said in found[element].action
 
 
+IRON_WORDS = ("pig", "carbide", "ferro", "steel", "graphite", "carburiser", "chill", "coal")
+
+
+@pytest.mark.parametrize("bronze", ["manganese-bronze-c86500", "manganese-bronze-c86300", "silicon-bronze-c87300"])
+def test_no_bronze_is_treated_as_iron(bronze: str) -> None:
+    metal = alloy(bronze)
+    for row in melt_card(metal, 100.0, 6.0):
+        off = judge_sample(metal, {row.element: row.high + 0.1}, 100.0, 6.0)
+        for said in (row.when_low, row.when_high, *(f.action for f in off)):
+            assert not [w for w in IRON_WORDS if w in said], said
+    assert "oal dust" not in " ".join(cautions(metal))
+
+
+def test_each_iron_has_remedies_of_its_own() -> None:
+    grey = {r.element: r for r in melt_card(alloy("grey-iron-class-30"), 100.0, 6.0)}
+    ductile = {r.element: r for r in melt_card(IRON, 100.0, 6.0)}
+    assert "weakens" in grey["CE"].when_high and "weakens" not in ductile["CE"].when_high
+    assert "before treatment" in ductile["S"].when_high and "before treatment" not in grey["S"].when_high
+    assert "iron sulphide" in grey["S"].when_low and "ferromanganese" in grey["Mn"].when_low
+    # a window of 0.07 % is not corrected in steps of 0.1 %
+    assert "for each 0.01 % short" in grey["S"].when_low
+
+
+def test_an_addition_lands_where_it_was_aimed() -> None:
+    """58 % copper from 57 %: in 100 kg 2.45 kg of copper, 97 % kept, since every kg dilutes itself."""
+    melt, by = 100.0, remedies(BRONZE).raise_by["Cu"]
+    x = by.amount(melt, 1.0, 58.0)
+    kept, lost = x * by.content * by.recovery, x * by.content * (1 - by.recovery)
+    assert 100.0 * (0.57 * melt + kept) / (melt + x - lost) == pytest.approx(58.0)
+    assert x == pytest.approx(2.4545, abs=0.001)
+
+
 def test_size_of_a_correction() -> None:
-    """Silicon 0.25 % short of the middle in 450 kg: 1.125 kg Si, ferrosilicon 75 % at 90 % recovery is 1.67 kg."""
+    """Silicon 0.25 % short of the middle in 450 kg: 1.125 kg Si; each kg of ferrosilicon 75 % at 90 % recovery brings
+    0.675 kg and takes 0.0236 kg as it makes 0.925 kg more melt of 2.55 %: 1.73 kg."""
     found = {f.element: f for f in judge_sample(IRON, {**GOOD, "Si": 2.30}, 450.0, 6.0)}
-    assert "1.67 kg ferrosilicon" in found["Si"].action
+    assert "1.73 kg [3.81 lb] ferrosilicon" in found["Si"].action
 
 
 def test_bronze_has_no_carbon_equivalent() -> None:
@@ -110,6 +145,8 @@ def test_cautions_by_alloy() -> None:
     assert "Magnesium treatment" in iron and "Zinc fume" not in iron
     assert "Zinc fume" in bronze and "Magnesium treatment" not in bronze
     assert "Zinc fume" not in " ".join(cautions(alloy("silicon-bronze-c87300")))
+    assert "Coal dust" in iron and "zinc boils at 907 °C [1665 °F]" in bronze
+    assert "zinc boils at 1665 °F [907 °C]" in " ".join(cautions(BRONZE, "inch"))
 
 
 @given(st.floats(1.0, 60.0), st.floats(0.5, 3.0))
@@ -143,13 +180,15 @@ def test_relief_outside_the_window_and_of_a_metal_without_one() -> None:
 
 
 def test_bake_at_450_f() -> None:
-    """Does nothing to iron; bronze may let some stress go, so it is coated before finishing."""
+    """Does nothing to iron; bronze may let some stress go, so it is left bare."""
     bake = (450 - 32) / 1.8
     iron, bronze = bake_check(IRON, bake, 20.0), bake_check(BRONZE, bake, 20.0)
     assert not iron.changes_metal and iron.margin_k == pytest.approx(510 - bake)
     assert bronze.changes_metal and not bronze.counts_as_stress_relief
     assert iron.affects_from_c - bake > 80.0 > 0.0 > bronze.affects_from_c - bake
-    assert "84 K below the 316 °C" in iron.advice and "27 K ABOVE the 205 °C" in bronze.advice
+    assert "84 K [151 °F] below the 316 °C [601 °F]" in iron.advice
+    assert "27 K [49 °F] ABOVE the 205 °C [401 °F]" in bronze.advice and "leave it bare" in bronze.advice
+    assert "49 °F [27 K] ABOVE the 401 °F [205 °C]" in bake_check(BRONZE, bake, 20.0, "inch").advice
     assert bake_check(IRON, 270.0, 20.0).above_powder_limit
     with pytest.raises(InputError):
         bake_check(IRON, 0.0, 20.0)

@@ -108,7 +108,8 @@ def test_sets_spares_and_bound_add_up(plans, way):
     assert plan.short == ({"Heron": short} if short else {})
     assert bool(plan.to_buy) == bool(short)
     assert plan.set_aside == (
-        "board T is thinner than any blank: 25.4 mm, of which 23.8 can be counted on; the tote needs 27.2 mm",
+        "board T is thinner than any blank: 25.4 mm [1.00 in], of which 23.8 mm [0.94 in] can be counted on; the tote "
+        "needs 27.2 mm [1.07 in]",
     )
 
 
@@ -181,7 +182,7 @@ def test_a_straight_plan_of_one_kind_is_proven_by_counting():
         (
             Order("Heron", "black-cherry", 1, (Blank("tote", 130, 90, 60), KNOB)),
             RequestError,
-            "needs a thickness of 60.0 mm.*thickest is board A, 50.8 mm, of which 47.6",
+            "needs a thickness of 60.0 mm.*thickest is board A, 50.8 mm \\[2.00 in\\], of which 47.6",
         ),
         (Order("Heron", "black-cherry", 1, (Blank("tote", -1, 90, 60), KNOB)), InputError, "more than 0"),
     ],

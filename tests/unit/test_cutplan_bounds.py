@@ -132,6 +132,6 @@ def test_cuts_stand_in_the_order_they_are_made_and_every_step_says_where(plans, 
         told = steps(b)
         assert [s.first for s in told] == [1, *(s.last + 1 for s in told[:-1])]
         assert told[-1].last == len(b.cuts)
-        whole = [s.what.endswith("the board") for s in told]
+        whole = [not s.parts for s in told]
         assert whole == sorted(whole, reverse=True)  # the whole board is cut through before any part of it
-        assert told[0].what == ("crosscut the board" if way == "crosscut-first" else "rip the board")
+        assert whole[0] and told[0].kind == ("crosscut" if way == "crosscut-first" else "rip")

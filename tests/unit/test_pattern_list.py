@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from math import radians, tan
 from pathlib import Path
 
 import pytest
@@ -40,7 +41,7 @@ def test_cap_and_lever_stand_on_the_list(spec: str) -> None:
     # stock on a front of 60 deg is s/sin 60 along the blade
     assert length.casting_mm == pytest.approx(size.tail - size.land[0] + size.nose_stock / 0.8660254, abs=1e-6)
     assert cap["width at the nose"].casting_mm > size.width
-    slot = cap["lever slot between the ears"]
+    slot = cap["lever slot between the ears, at their top"]
     assert slot.casting_far_mm < slot.casting_mm == pytest.approx(2 * (size.slot_half - size.nose_stock))
     assert lever["width of hub and cam"].casting_mm == pytest.approx(size.lever_width + 2 * size.nose_stock)
     for part in (cap, lever):
@@ -50,6 +51,35 @@ def test_cap_and_lever_stand_on_the_list(spec: str) -> None:
             assert (r.casting_mm < r.finished_mm) == (r.kind == "inside two sides")
     # more stock than asked anywhere is a waste; less spoils the part
     assert cap["plate under the screw's head"].allowance_mm >= size.nose_stock
+
+
+@pytest.mark.parametrize("spec", ["linnet", "heron", "crane", "wren-long"])
+def test_a_turned_boss_carries_its_stock_and_places_the_end_s_draft(spec: str) -> None:
+    d = plane(spec=spec)
+    b, body = d.body, rows(d, "body")
+    for boss, name in ((b.knob_boss, "knob boss"), (b.tote_boss, "tote boss"), (b.toe_boss, "toe-screw boss")):
+        if boss is None:
+            continue
+        least = boss.diameter + 2 * b.cast.required
+        assert body[f"{name}, diameter at the plate"].casting_far_mm == pytest.approx(least)
+        raw = least - 2 * b.cast.boss * tan(radians(b.cast.draft_inside))
+        assert body[f"{name}, diameter at its raw top"].casting_mm == pytest.approx(raw)
+        # half of what the length has gained by draft stands at the toe
+        place, long = body[f"toe end to {name}"], body["length over all"]
+        assert place.draft_mm == pytest.approx(long.draft_mm / 2)
+        assert place.casting_mm == pytest.approx(boss.x - b.toe_x + b.cast.end + long.draft_mm / 2)
+    assert not [f for f in body if "pads across" in f]
+
+
+def test_the_list_is_written_with_names_and_for_the_plane_s_own_rule() -> None:
+    inch, metric = (pattern_text(d, pattern_list(d)) for d in (plane(), plane(spec="heron-metric")))
+    for text in (inch, metric):
+        assert IRON not in text and "aluminium-pattern-metal" not in text
+        assert text.count("Ductile iron 65-45-12") == 2  # body and frog, once each
+        assert " along " in text and "any: a round or sloping size" in text
+    rule = next(line for line in metric.splitlines() if "length over all" in line).split()
+    assert "~356.0" in rule
+    assert "/64" not in metric and "~14-15/64" in inch
 
 
 def test_counter_bow_is_a_parabola_through_the_ends() -> None:
@@ -137,7 +167,9 @@ def test_what_a_sheet_cannot_say(tmp_path: Path) -> None:
     sheet.write_text(template(d))
     with pytest.raises(InputError, match="at least one measured casting size"):
         judge(d, sheet, 0.95)
-    sheet.write_text("part,casting,feature,axis,pattern_mm,casting_mm\nbody,1,length,x,100,99\ntail,1,width,y,50,49.5\n")
+    sheet.write_text(
+        "part,casting,feature,axis,pattern_mm,casting_mm\nbody,1,length,x,100,99\ntail,1,width,y,50,49.5\n"
+    )
     with pytest.raises(InputError, match=r"first\.csv:3: part: read 'tail'; allowed: one of body, frog, lever cap"):
         judge(d, sheet, 0.95)
     sheet.write_text("casting,feature,axis,pattern_mm,casting_mm\n1,length,x,100,101\n1,width,y,50,49.5\n")

@@ -13,10 +13,11 @@ from hypothesis import strategies as st
 
 from shared.drawing.ink import Path as InkPath
 from shared.drawing.ink import Words, ink
-from shared.drawing.overlap import ink_faults
+from shared.drawing.overlap import ink_faults, text_box
 from shared.drawing.paper import paper
+from shared.drawing.sheet import Sheet
 from shared.drawing.shrink_rule import shrink_rule, ticks
-from shared.drawing.templates import LAP, MARK, crosses, tiles, write_template
+from shared.drawing.templates import LAP, MARGIN, MARK, _clear_of, _laid, crosses, tiles, write_template
 from shared.errors import InputError
 from shared.profile import Profile
 
@@ -54,6 +55,53 @@ def test_a_long_outline_goes_over_pages_at_full_size(tmp_path: Path) -> None:
     again = tmp_path / "again.pdf"
     write_template(again, [Profile.rectangle(0, 0, 356, 62)], title, footer="Heron A")
     assert again.read_bytes() == file.read_bytes()
+
+
+def test_words_stand_whole_on_one_page_and_the_cross_moves_off_the_outline(tmp_path: Path) -> None:
+    """An outline over two pages that runs through the place a cross would have, and a title wider than a page."""
+    long = "body pattern, plan at the parting plane, at pattern size, for a plane with a very long name indeed, again"
+    slab = Profile.rectangle(0, 0, 356, 62)
+    file = tmp_path / "t.pdf"
+    assert write_template(file, [slab], [long, "revision A"], size="A", footer="Heron revision A") == 2
+    first, second = (p.extract_text() for p in pypdf.PdfReader(file).pages)
+    assert all(word in first for word in long.split())
+    assert "lay cross on cross" in first and "lay cross on cross" in second
+    sheet = Sheet()
+    sheet.draw([slab], "OUTLINE")
+    _, rows = _laid(sheet, [long], paper("A").with_margin(MARGIN))
+    lowest, rect = min(t[1] for t in rows[0]), rows[0][0]
+    for x in ink(sheet):
+        if isinstance(x, Words):
+            us, vs = zip(*text_box(x).corners(), strict=True)
+            assert min(vs) >= lowest and max(us) <= rect[2] - LAP and min(us) >= rect[0]
+    clear = _clear_of(sheet)
+    marks = crosses(rows, clear)
+    assert all(clear(u, v) for u, v in marks)
+    for u, v in marks:
+        assert min(abs(v), abs(v - 62.0)) >= MARK and rect[2] - LAP < u < rect[2]
+    # the place asked for lies on the outline: it moves
+    on_line = Sheet()
+    plain = crosses(rows)[0]
+    on_line.draw([Profile.rectangle(0, plain[1], 356, plain[1] + 62)], "OUTLINE")
+    assert crosses(rows, _clear_of(on_line))[0] != plain
+
+
+@pytest.mark.parametrize(("unit", "length", "true"), [("inch", 18.0, "18.416 in"), ("mm", 444.0, "454.3 mm")])
+@pytest.mark.parametrize("size", ["A", "A4"])
+def test_a_rule_with_a_long_name_keeps_its_bars_free_and_says_what_it_belongs_to(
+    unit: str, length: float, true: str, size: str
+) -> None:
+    name = "Ductile iron 65-45-12, master of a pattern cast in aluminium pattern metal (cast, 319 or 356 type)"
+    pages = shrink_rule(0.0231255, length, unit, name=name, size=size, belongs="Heron revision A · spec 0123456789ab")
+    for n, sheet in enumerate(pages, 1):
+        assert ink_faults(sheet) == []
+        said = [x.text for x in ink(sheet) if isinstance(x, Words)]
+        assert f"Heron revision A · spec 0123456789ab · page {n} of {len(pages)}" in said
+        assert any(f"on this rule measure {true}." in w for w in said)
+        title = next(x for x in ink(sheet) if isinstance(x, Words) and x.text.startswith("Shrink rule"))
+        bars = [x for x in ink(sheet) if isinstance(x, Words) and x.text in ("100 mm", "4 in")]
+        low = min(v for _, v in text_box(title).corners())
+        assert all(low > max(v for _, v in text_box(b).corners()) for b in bars)
 
 
 @pytest.mark.parametrize(("unit", "length", "one"), [("inch", 12.0, 25.4), ("mm", 320.0, 1.0), ("inch", 3.0, 25.4)])

@@ -8,7 +8,9 @@ from hypothesis import strategies as st
 from reportlab.pdfbase.pdfmetrics import stringWidth
 
 from shared.drawing import lettering
-from shared.drawing.dimtext import degrees, length
+from shared.drawing.content import ra_text
+from shared.drawing.dimtext import degrees, length, plus_minus
+from shared.drawing.primitives import Note
 
 
 @pytest.mark.parametrize(
@@ -19,7 +21,7 @@ from shared.drawing.dimtext import degrees, length
         (355.6, "inch", 0.2, {}, "14.000 ±0.008 [355.60 ±0.20]"),
         (50.8, "mm", 0.025, {}, "50.800 ±0.025 [2.000 ±0.001]"),
         (12.7, "inch", "H7", {"prefix": "Ø", "suffix": " THRU"}, "Ø0.500 H7 [12.70] THRU"),
-        (12.7, "mm", (0.018, 0.0), {"prefix": "Ø"}, "Ø12.700 +0.018/0 [0.5000 +0.0007/0]"),
+        (12.7, "mm", (0.018, 0.0), {"prefix": "Ø"}, "Ø12.700 +0.018/0 [0.5000 +0.0007/−0.0000]"),
         (25.4, "inch", (-0.05, -0.13), {}, "1.000 −0.002/−0.005 [25.40 −0.05/−0.13]"),
         # 6 um are 0.00024 in: shown inward of the limits, so that a part within the inches is within the mm
         (12.0, "mm", (-0.006, -0.017), {"prefix": "Ø"}, "Ø12.000 −0.006/−0.017 [0.4724 −0.0003/−0.0007]"),
@@ -27,6 +29,9 @@ from shared.drawing.dimtext import degrees, length
         (20.0, "mm", None, {"places": (4, 1)}, "20.0 [0.7874]"),
         (20.0, "mm", None, {"single": True, "suffix": " deep"}, "20.00 deep"),
         (0.0004, "mm", None, {}, "0.00 [0.000]"),
+        # halves go up as they are written, not as a computer holds them
+        (41.275, "mm", None, {}, "41.28 [1.625]"),
+        (15.875, "inch", (0.2, 0.0), {}, "0.625 +0.008/−0.000 [15.88 +0.20/0]"),
     ],
 )
 def test_lengths_in_both_units(value: float, unit: str, tol: object, how: dict[str, object], shown: str) -> None:
@@ -39,6 +44,33 @@ def test_lengths_in_both_units(value: float, unit: str, tol: object, how: dict[s
 )
 def test_angles(value: float, tol: object, shown: str) -> None:
     assert degrees(value, tol).shown == shown  # type: ignore[arg-type]
+
+
+def test_a_lower_zero_stands_clear_of_the_number_in_the_digits_column() -> None:
+    text = length(15.875, "mm", (0.2, 0.0), single=True)
+    number, upper, lower = (s.what for s in text.strokes((0.0, 0.0)))
+    assert isinstance(number, Note) and isinstance(upper, Note) and isinstance(lower, Note)
+    end = number.at[0] + lettering.width(number.text, number.height)
+    sign = lettering.width("+", upper.height)
+    assert upper.height >= 1.8
+    assert upper.at[0] - end == pytest.approx(0.35 * number.height)
+    assert lower.text == "0" and lower.at[0] - upper.at[0] == pytest.approx(sign)
+    assert lower.at[0] + lettering.width("0", lower.height) <= text.width
+
+
+@pytest.mark.parametrize(
+    ("first", "tolerance", "texture"),
+    [("inch", "±0.008 in [0.20 mm]", "Ra 125 µin [3.2 µm]"), ("mm", "±0.20 mm [0.008 in]", "Ra 3.2 µm [125 µin]")],
+)
+def test_texts_lead_with_the_unit_of_the_spec(first: str, tolerance: str, texture: str) -> None:
+    assert plus_minus(0.2, first) == tolerance
+    assert ra_text(3.2, first) == texture
+
+
+def test_roughness_goes_by_the_usual_series() -> None:
+    found = [ra_text(um, "inch").split()[1] for um in (0.4, 0.8, 1.6, 3.2, 6.3, 12.5)]
+    assert found == ["16", "32", "63", "125", "250", "500"]
+    assert ra_text(5.0, "inch") == "Ra 197 µin [5 µm]"
 
 
 def test_the_short_form_has_the_second_unit_below_the_line() -> None:

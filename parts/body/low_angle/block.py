@@ -49,6 +49,12 @@ def block(size: LowBodySize, way: ToeWay) -> Ridge:
                  "bridge block")  # fmt: skip
 
 
+def block_middle(size: LowBodySize, way: ToeWay) -> float:
+    """Return x of the block's middle [mm]: half way along the piece's travel, not where the boss stands as set."""
+    (x0, _), (x1, _) = ends(size, way, way.end_clearance)
+    return (x0 + x1) / 2
+
+
 def block_reach(size: LowBodySize, way: ToeWay) -> tuple[float, float, float]:
     """Return x from, x to and the half width that the block's foot takes on the plate, root included [mm]."""
     ridge = block(size, way)

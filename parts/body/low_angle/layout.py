@@ -21,12 +21,12 @@ from parts.body.low_angle.size import (
     WheelWell,
 )
 from parts.body.low_angle.spec import LowBodySpec
+from parts.body.room import FLOOR_LEFT, hole_depth
 from parts.body.size import Boss, CastAllowances, TappedHole
 from shared.errors import GeometryError
 from shared.record import replace
 from shared.threads import Thread
 
-FLOOR = 2.5  # metal left above the sole face under every tapped hole [mm]
 FRONT_LAND = 24.0  # length along the bed that the front land has at least [mm]
 ABOVE_PLATE = 1.0  # the bed stands this far above the plate where the front land ends, so that the relief is real [mm]
 ARCH_PEAK = 0.4  # of the way from the edge to the bridge's end; up to 0.66 where the bridge asks for it
@@ -77,7 +77,7 @@ def stud_in_land(s: float, bed_angle: float, thread: Thread) -> TappedHole:
     """
     b = radians(bed_angle)
     z = s * sin(b)
-    depth = (z - FLOOR - thread.tap_drill / 2 * sin(b)) / cos(b)
+    depth = hole_depth(z, thread.tap_drill, bed_angle)
     return TappedHole(s * cos(b), 0.0, z, thread.tap_drill, thread.name, depth, bed_angle)
 
 
@@ -95,7 +95,7 @@ def stud_in_boss(s: float, bed_angle: float, thread: Thread, clear: float = 0.4)
     # the axis falls back toward the heel below the bed plane; the boss stands about where it leaves the level top
     drop = (radius * sin(b) + clear) / (cos(b) + sin(b) * tan(b))
     top_x, top_z = x + drop * tan(b), z - drop
-    depth = (top_z - FLOOR - thread.tap_drill / 2 * sin(b)) / cos(b)
+    depth = hole_depth(top_z, thread.tap_drill, bed_angle)
     hole = TappedHole(top_x, 0.0, top_z, thread.tap_drill, thread.name, depth, bed_angle)
     return hole, Boss(top_x, 2 * radius, top_z, hole, turned=False)
 
@@ -118,7 +118,7 @@ def toe_way(spec: LowBodySpec, thread: Thread, boss_x: float | None = None) -> T
     sole, most = spec.sole_thickness, max(piece.opening_most, spec.mouth_opening)
     ledge = LEDGE * sole if piece.thickness is None else piece.thickness
     radius = thread.major / 2 + 3.8
-    roof = FLOOR + thread.major + thread.pitch + 0.25
+    roof = FLOOR_LEFT + thread.major + thread.pitch + 0.25
     block = roof + BLOCK_ROOF
     reach = radius + BLOCK_WALL + 0.05 * (block - sole) + rules.root_radius(spec)
     throat = most + THROAT + sole / tan(radians(rules.mouth_front_angle(spec)))
@@ -126,7 +126,7 @@ def toe_way(spec: LowBodySpec, thread: Thread, boss_x: float | None = None) -> T
         boss_x = -(throat + 1.0 + reach + spec.mouth_opening + 0.4)
     toe_end = max(-spec.mouth_from_toe + TOE_LAND, boss_x - radius - PIECE_AHEAD - most)
     top = roof - 0.25
-    stud = TappedHole(boss_x, 0.0, top, thread.tap_drill, thread.name, top - FLOOR)
+    stud = TappedHole(boss_x, 0.0, top, thread.tap_drill, thread.name, hole_depth(top, thread.tap_drill))
     return ToeWay(0.0, most, toe_end, 3.0, ledge, boss_x, radius, roof, block, BLOCK_WALL, stud, thread.clearance_hole)
 
 

@@ -62,12 +62,17 @@ def _block(size: LowBodySize) -> list[MachinedFace]:
 
 def from_solid(size: LowBodySize) -> tuple[FromSolid, ...]:
     """Return what is cut where the casting is closed."""
+    count = len(holes(size))
     found = [
         FromSolid("mouth", "mill with the bed, file the aft corners square", "too narrow to cast"),
         FromSolid("upright land behind the mouth", "left by the mouth's cutter", "keeps the feather from a knife edge"),
-        FromSolid("sides of the bed's milling", "left by the cutter", "the blade passes between the cheeks' roots"),
-        FromSolid(f"{len(holes(size))} tapped holes", "drill to a flat bottom, tap", "too small to cast"),
-        FromSolid("hand edges", "break all round above the sole", "no sharp edge where a hand goes"),
+        FromSolid(
+            "lands' ends beside the cheeks",
+            "left standing where the milling stops short of the cheeks' roots",
+            "land and bridge are cast from cheek to cheek",
+        ),
+        FromSolid(f"{count} tapped hole{'s' if count > 1 else ''}", "drill to a flat bottom, tap", "too small to cast"),
+        FromSolid("rounded hand edges", "file or mill all round above the sole", "the casting's are raw"),
     ]
     if size.bores:
         found.append(FromSolid("bore for the adjuster", "drill and ream along the bed, from aft", "depth adjuster"))

@@ -59,6 +59,14 @@ class GripHollow(Record):
     depth: float  # at its middle
 
 
+# upper and lower deviation [mm] across: pocket (which is the mouth there) and piece; common practice, no source
+POCKET_TOL = (0.02, 0.0)
+PIECE_TOL = (0.0, -0.02)
+# of the ledges' height and the plate's thickness [mm]: the plate is never thinner, and is lapped or ground flush
+LEDGE_TOL = (0.03, 0.0)
+PLATE_TOL = (0.06, 0.03)
+
+
 class ToeWay(Record):
     """The machined way in the sole ahead of the mouth, and the toe piece that slides in it.
 

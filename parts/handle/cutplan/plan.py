@@ -16,6 +16,7 @@ from parts.handle.cutplan.pattern import Pattern, tidy
 from parts.handle.cutplan.rip import RipFirst
 from parts.handle.cutplan.sawsteps import in_order
 from parts.handle.cutplan.sawtime import bandsaw_time_s, straight_time_s
+from parts.handle.cutplan.sections import ripped_together, without_jointed_edge
 from parts.handle.footage import to_buy
 from parts.handle.rack import Board, Defect
 
@@ -26,6 +27,7 @@ def plan_boards(
     practice: WoodPractice | None = None,
     ways: Sequence[Way] = WAYS,
     quick: bool = False,
+    first: str = "mm",
 ) -> dict[Way, Plan]:
     """Return the cut plan of a rack for orders, one a way, side by side.
 
@@ -38,6 +40,7 @@ def plan_boards(
         practice: the shop's kerfs, trims and rates; None takes the defaults.
         ways: which plans to make.
         quick: interlocked boards are only looked over, not searched again; some percent more wood.
+        first: unit that stands first in what is said of the rack, "inch" or "mm".
 
     Raises:
         InputError: nothing ordered, zero quantity.
@@ -45,7 +48,7 @@ def plan_boards(
     """
     practice = practice or WoodPractice()
     check_orders(orders)
-    notes = check_fit(orders, boards, practice)
+    notes = check_fit(orders, boards, practice, first)
     parts: dict[Way, list[tuple[Instance, Answer]]] = {w: [] for w in ways}
     for wood in sorted({o.species for o in orders}):
         inst = make_instance(
@@ -159,8 +162,11 @@ def _used_area(plan: BoardPlan) -> float:
 
 
 def _board_plan(inst: Instance, p: Pattern, board: Board) -> BoardPlan:
-    """Return one board's plan: cuts tidied, saw time of straight cuts and outlines counted."""
-    cuts = in_order(p.way, tidy(list(p.cuts)), board.length_mm)
+    """Return one board's plan: cuts tidied and gathered, saw time of straight cuts and outlines counted."""
+    made = tidy(without_jointed_edge(p.cuts, inst.practice))
+    if p.way == "crosscut-first":
+        made = ripped_together(made, p.placements, inst.practice)
+    cuts = in_order(p.way, made, board.length_mm)
     lines = []
     for i, laid in zip(p.kinds, p.placements, strict=True):
         blank = inst.orders[inst.kinds[i].order].blanks[inst.kinds[i].blank]

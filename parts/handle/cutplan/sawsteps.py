@@ -5,8 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from typing import Literal
 
 from parts.handle.cutplan.model import BoardPlan, SawCut, Way
+
+Kind = Literal["crosscut", "rip", "trim"]
 
 
 def in_order(way: Way, cuts: Sequence[SawCut], length_mm: float) -> list[SawCut]:
@@ -35,41 +38,50 @@ def in_order(way: Way, cuts: Sequence[SawCut], length_mm: float) -> list[SawCut]
 
 @dataclass(frozen=True)
 class Step:
-    """Cuts made at one setting of the work: numbers of the first and last, what is done, where each cut lies [mm]."""
+    """Cuts made at one setting of the work, numbered as the board's cuts are. Lengths mm.
+
+    `parts` are the stretches of the board that are cut: along it for a rip, up it for a strip cut to length; none where
+    the whole board is cut. `shortest` is the length of the shortest piece that is ripped.
+    """
 
     first: int
     last: int
-    what: str
+    kind: Kind
+    parts: tuple[tuple[float, float], ...]
     at_mm: tuple[float, ...]
-    from_where: str
+    shortest: float
+
+    @property
+    def from_where(self) -> str:
+        """What the places are measured from."""
+        return "the lower edge" if self.kind == "rip" else "the left end"
 
 
 def steps(plan: BoardPlan) -> list[Step]:
-    """Return the cuts of a board as steps, numbered as its cuts are; sections cut alike make one step."""
+    """Return the cuts of a board as steps, numbered as its cuts are; parts cut alike make one step."""
     board = plan.board
 
-    def setting(c: SawCut) -> tuple[str, str, str]:
+    def setting(c: SawCut) -> tuple[Kind, tuple[float, float] | None]:
         if c.kind == "rip":
             whole = c.x1 - c.x0 >= board.length_mm - 1e-6
-            return "rip", "" if whole else f"{c.x0:.0f} to {c.x1:.0f} mm along", "the lower edge"
+            return "rip", None if whole else (round(c.x0, 2), round(c.x1, 2))
         low, high = min(c.y0, c.y1), max(c.y0, c.y1)
-        whole = high - low >= board.width_mm - 1e-6
-        return c.kind, "" if whole else f"{low:.0f} to {high:.0f} mm up", "the left end"
+        return c.kind, None if high - low >= board.width_mm - 1e-6 else (round(low, 2), round(high, 2))
 
-    gathered: list[tuple[str, list[str], str, tuple[float, ...]]] = []
-    for (verb, part, where), group in groupby(plan.cuts, setting):
+    gathered: list[tuple[Kind, list[tuple[float, float]], tuple[float, ...]]] = []
+    for (kind, part), group in groupby(plan.cuts, setting):
         at = tuple(round(c.y0 if c.kind == "rip" else c.x0, 2) for c in group)
         last = gathered[-1] if gathered else None
-        if last and part and last[1][0] and (last[0], last[2], last[3]) == (verb, where, at):
+        if last and part and last[1] and (last[0], last[2]) == (kind, at):
             last[1].append(part)
         else:
-            gathered.append((verb, [part], where, at))
+            gathered.append((kind, [part] if part else [], at))
     out: list[Step] = []
     number = 1
-    for verb, parts, where, at in gathered:
-        noun = ("section" if verb == "rip" else "strip") + ("s" if len(parts) > 1 else "")
-        what = f"{verb} the {noun} {'; '.join(parts)}" if parts[0] else f"{verb} the board"
-        count = len(at) * len(parts)
-        out.append(Step(number, number + count - 1, what if len(parts) == 1 else f"{what}, each alike", at, where))
+    for kind, parts, at in gathered:
+        count = len(at) * max(1, len(parts))
+        along = parts if kind == "rip" else []
+        least = min((b - a for a, b in along), default=board.length_mm)
+        out.append(Step(number, number + count - 1, kind, tuple(parts), at, round(least, 2)))
         number += count
     return out

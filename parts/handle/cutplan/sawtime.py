@@ -15,11 +15,17 @@ def perimeter_mm(points: Sequence[Point]) -> float:
 
 
 def straight_time_s(cuts: Sequence[SawCut], practice: WoodPractice) -> float:
-    """Return the time of straight cuts [s]: each crosscut, each rip by its length, a fence setting a strip width."""
+    """Return the time of straight cuts [s]: each crosscut, each rip by its length, a fence setting a strip width.
+
+    Rips of pieces too short for the table saw are made at the bandsaw's pace.
+    """
     crosscuts = sum(1 for c in cuts if c.kind != "rip")
-    rips = [c for c in cuts if c.kind == "rip"]
-    metres = sum(abs(c.x1 - c.x0) for c in rips) / 1000
-    return crosscuts * practice.crosscut_s + len(rips) * practice.rip_setup_s / 3 + metres * practice.rip_s_per_m
+    lengths = [abs(c.x1 - c.x0) for c in cuts if c.kind == "rip"]
+    pace = sum(
+        v / 1000 * (practice.rip_s_per_m if v >= practice.least_machine_mm else practice.bandsaw_s_per_m)
+        for v in lengths
+    )
+    return crosscuts * practice.crosscut_s + len(lengths) * practice.rip_setup_s / 3 + pace
 
 
 def bandsaw_time_s(outlines: Sequence[Sequence[Point]], practice: WoodPractice) -> float:

@@ -7,6 +7,7 @@ from typing import ClassVar, Literal
 
 from parts.blade.size import BladeSize
 from parts.body import layout as body_rules
+from parts.body.room import hole_depth
 from parts.body.size import BodySize, Boss, CastAllowances, Pad, TappedHole
 from parts.handle.size import KnobSize, ToteSize, knob_size
 from parts.hardware.size import ROD_IN_NUT, HardwareSize, Rod, Screw
@@ -114,7 +115,7 @@ def _frog_stock(spec: BenchSpec, shop: ShopSpec) -> FrogStock:
 
 def _tapped(x: float, y: float, z_top: float, m: Mechanism, use: str, lean: float = 0.0) -> TappedHole:
     thread = m.stations.threads[use]
-    depth = (z_top - st.FLOOR_LEFT) / cos(radians(lean))
+    depth = hole_depth(z_top, thread.tap_drill, lean)
     return TappedHole(x, y, z_top, thread.tap_drill, thread.name, depth, lean)
 
 

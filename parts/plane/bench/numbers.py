@@ -12,6 +12,7 @@ from parts.hardware.numbers import hardware_numbers
 from parts.lever_cap.numbers import nose_force
 from parts.lever_cap.numbers import numbers as lever_cap_numbers
 from parts.plane.bench.design import BenchDesign
+from parts.plane.bench.fits import pairs
 from parts.plane.bench.seats import seating
 from parts.plane.placing import FINGER_DEPTH, KNUCKLE_CLEARANCE
 from parts.plane.wood import wood_numbers_of
@@ -84,14 +85,7 @@ def _bedding(d: BenchDesign) -> Numbers:
         pivot_from_edge=m.stations.cap_screw_at,
         adjuster_lead=m.depth.thread.pitch,
         adjuster_ratio=m.depth.ratio,
-        pins=(
-            ("yoke pin in the frog", m.depth.pivot_pin, "H7/m6"),
-            ("yoke on its pin", m.depth.pivot_pin, "H8/f7"),
-            ("lateral lever's pin in the frog", m.lateral.pin, "H7/m6"),
-            ("lateral lever on its pin", m.lateral.pin, "H8/f7"),
-            ("cam lever on its rivet", m.lever_cap.pivot_diameter, "H8/f7"),
-            ("frog's hold-down screws in their slots, across", m.frog.holddown_slot[1], "H11/c11"),
-        ),
+        pins=pairs(m, d.body.key_half),
     )
 
 

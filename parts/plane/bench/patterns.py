@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+from math import cos, dist, radians, sin, tan
+
+from parts.body.floor import high_pad_raw, hollow_radius, low_pad_raw, steps
+from parts.body.key import key
+from parts.body.machined_faces import boss_names
+from parts.frog.outline import SEAT_CLEANUP, cast_offset, casting_corners, crown, pocket_outline
+from parts.frog.size import FrogSize
 from parts.plane.bench.design import BenchDesign
 from parts.plane.cap_patterns import cap_rows, lever_rows
 from parts.plane.pattern_list import CAST_LARGEST, CastPart, one_factor_note
-from parts.plane.pattern_rows import Rows, body_list, boss_rows, trough_rows
+from parts.plane.pattern_rows import SHARP, BodyRows, Rows, body_list, boss_rows, rib_rows, trough_rows
 from shared.casting.allowance import machining_allowance
+from shared.profile import Line, Point, Profile
+from shared.segments import angle_of
 
 
 def pattern_list(d: BenchDesign) -> list[CastPart]:
@@ -16,35 +26,79 @@ def pattern_list(d: BenchDesign) -> list[CastPart]:
 
 
 def _body(d: BenchDesign) -> CastPart:
-    b, c = d.body, d.body.cast
-    rows = Rows(d, d.contraction, c.required)
+    b, rows = d.body, BodyRows(d)
     trough_rows(d, rows)
-    pads = b.high_pad
-    rows.add("low frog pad above the sole face", "z", "outside two sides", b.low_pad.z, (c.sole + c.pad) / 2)
-    rows.add("high frog pad above the sole face", "z", "outside two sides", pads.z, (c.sole + c.pad) / 2)
-    rows.add("frog pads across", "y", "as cast", 2 * pads.half_width, None, pads.z - b.sole, c.draft_inside, 2)
-    rows.add("high frog pad along", "x", "as cast", pads.x1 - pads.x0)
-    rows.add("key on the high pad, above the pad", "z", "as cast", b.key_height)
-    rows.add("toe end to knob boss", "x", "outside one side", b.knob_boss.x - b.toe_x, c.end)
-    rows.add("heel end to tote boss", "x", "outside one side", b.heel_x - b.tote_boss.x, c.end)
-    boss_rows(d, rows, (("knob boss", b.knob_boss), ("tote boss", b.tote_boss), ("toe-screw boss", b.toe_boss)))
-    rows.add("inside radius, cheek to sole", "n", "inside as cast", b.root_radius)
-    return body_list(d, rows)
+    low, high = b.low_pad, b.high_pad
+    fore, step, aft = steps(b)
+    rows.height("low frog pad", low.z, low_pad_raw(b) - low.z)
+    rows.height("high frog pad", high.z, high_pad_raw(b) - high.z)
+    rows.place("the low pad's fore side, at the plate", fore.x)
+    rows.place("the step, at the finished high pad", high.x0, step.x)
+    rows.add("high frog pad along, at its finished top", "x", high.x1 - high.x0, aft.x - step.x)
+    rows.add("radius at the pads' feet", "n", hollow_radius(b), inside=True)
+    _key(d, rows)
+    boss_rows(d, rows, boss_names(b))
+    rib_rows(d, rows)
+    return body_list(d, rows, "the frog pads are cast from cheek to cheek; milling clears their middle")
+
+
+def _key(d: BenchDesign, rows: BodyRows) -> None:
+    """Add place, length, width and height of the key; along and across at the pad's raw top, where it is widest."""
+    b, k = d.body, key(d.body)
+    draft = k.grown - b.cast.pad
+    rows.place("the key's fore end, at the raw pad", k.x0, k.x0 - k.grown)
+    rows.add("key, length at the raw pad", "x", k.x1 - k.x0, k.x1 - k.x0 + 2 * k.grown, 2 * draft, faces=2)
+    rows.add("key, width at the raw pad", "y", 2 * k.half, 2 * (k.half + k.grown), 2 * draft, faces=2)
+    rows.add("key, raw top above the raw high pad", "z", b.key_height, k.raw_z - k.root_z)
 
 
 def _frog(d: BenchDesign) -> CastPart:
     f, metal = d.mechanism.frog, d.frog_alloy
     contraction = d.shop.contraction_of(metal.id, CAST_LARGEST)
-    required = machining_allowance(CAST_LARGEST, d.shop.casting.machining_grade)
-    rows = Rows(d, contraction, required, f.half_width, f.draft)
-    outline = f.outline()
-    xs, zs = [p[0] for p in outline], [p[1] for p in outline]
-    rows.add("foot, bed edge to aft end", "x", "outside one side", max(xs[:5]) - min(xs), f.stock, sides=2)
-    rows.add("height over the low seat", "z", "outside two sides", max(zs) - min(zs), f.stock, sides=2)
-    rows.add("bed plate thickness", "n", "outside one side", f.bed_plate, f.stock, sides=2)
-    rows.add("bed length up the slope", "n", "outside one side", f.bed_top - f.bed_foot, f.stock, sides=2)
-    rows.add("low seat to high seat", "z", "as cast", f.high_z - f.low_z)
-    rows.add("width across", "y", "as cast", 2 * f.half_width)
-    rows.add("middle web", "y", "as cast", 2 * f.web_half)
-    rows.add("floor over the high seat", "z", "outside one side", f.floor, f.stock, sides=2)
-    return CastPart("frog", metal.id, contraction, rows.found, one_factor_note(contraction))
+    rows = Rows(d, contraction, machining_allowance(CAST_LARGEST, d.shop.casting.machining_grade))
+    finished, near, far = f.outline(), casting_corners(f, 0.0), casting_corners(f, f.half_width)
+
+    def add(feature: str, axis: str, size: Callable[[Sequence[Point]], float]) -> None:
+        """Add a row by how its size is taken from the outline's corners."""
+        rows.add(feature, axis, size(finished), size(near), size(near) - size(far))
+
+    b = radians(f.bed_angle)
+
+    def up(c: Sequence[Point], i: int) -> float:
+        """Return how far a corner is up the slope from the bed's foot [mm]."""
+        return (c[i][0] - c[0][0]) * cos(b) + (c[i][1] - c[0][1]) * sin(b)
+
+    add("foot, bed's foot to aft wall", "x", lambda c: c[3][0] - c[0][0])
+    add("height over the low seat, to the bed's top corner", "z", lambda c: c[7][1] - c[0][1])
+    add("bed plate thickness", "n", lambda c: dist(c[6], c[7]))
+    add("bed length up the slope", "n", lambda c: dist(c[0], c[7]))
+    add("low seat to high seat", "z", lambda c: c[2][1] - c[1][1])
+    add("step, from the bed's foot", "x", lambda c: c[1][0] - c[0][0])
+    add("rear face, up the slope from the bed's foot", "n", lambda c: up(c, 5))
+    add("aft wall, high seat to rear face", "z", lambda c: c[4][1] - c[3][1])
+    rows.add("hollow between rear face and bed plate, radius", "n", f.root_radius, inside=True)
+    rows.add("width across", "y", 2 * f.half_width)
+    pocket = pocket_outline(f)
+    if pocket is not None:
+        _pockets(f, pocket, rows)
+    notes = (SHARP, "sizes along and up are at the parting, in the middle of the width; walls at the pockets are at "
+                    "the web, where draft has made them thickest")  # fmt: skip
+    return CastPart("frog", metal.id, contraction, rows.found, (*notes, *one_factor_note(contraction)))
+
+
+def _pockets(f: FrogSize, pocket: Profile, rows: Rows) -> None:
+    """Add the web and the walls beside the side pockets, from the frog's sides to the web."""
+    rows.add("middle web", "y", 2 * f.web_half)
+    draft = 2 * (f.half_width - f.web_half) * tan(radians(f.draft))
+    side = crown(f)
+    # not every pocket has room for every wall: in most the corners' rounds meet
+    ways = [angle_of(s.direction()) % 180.0 for s in pocket.segments if isinstance(s, Line)]
+    for feature, axis, angle, finished, cast in (
+        ("wall under the bed", "n", f.bed_angle, f.bed_wall, f.bed_wall + cast_offset(f, "bed") - side),
+        ("floor over the high seat", "z", 0.0, f.floor, f.floor + SEAT_CLEANUP + cast_offset(f, "high seat") - side),
+        ("wall to the rear face", "n", f.bed_angle + 90.0, f.rear_wall,
+         f.rear_wall + cast_offset(f, "rear face") - side),
+        ("wall to the aft wall", "x", 90.0, f.rear_wall, f.rear_wall),
+    ):  # fmt: skip
+        if any(abs((way - angle + 90.0) % 180.0 - 90.0) < 0.1 for way in ways):
+            rows.add(f"pocket: {feature}", axis, finished, cast + draft, draft)

@@ -8,13 +8,13 @@ from __future__ import annotations
 
 from math import cos, radians, sin, tan
 
+from parts.body.room import FLOOR_LEFT
 from parts.frog.outline import hollow_x
 from shared.record import Record
 from shared.threads import Thread, thread
 
 WALL_RELIEF = 0.1  # the mouth's aft wall lies this far behind the bed plane
 PAD_LOW = 1.5  # low frog pad above the plate
-FLOOR_LEFT = 2.5  # least metal left under a tapped hole; all are bottomed flat, since the floor is thin
 BLADE_TRAVEL = 2.0  # of the depth adjuster, along the blade, each way
 WASHER = 1.6
 BED_PLATE = 9.0

@@ -9,10 +9,10 @@ from parts.body import layout as body_rules
 from parts.body.arch import rim_height
 from parts.body.low_angle.layout import Seats, low_body, stud_in_land, toe_way
 from parts.body.low_angle.size import BedBore, LowBodySize, ToeWay
+from parts.body.room import hole_depth
 from parts.body.size import Boss, TappedHole
 from parts.handle.size import ToteSize
 from parts.low_angle.size import AdjusterSize
-from parts.plane.low_angle import stations as st
 from parts.plane.low_angle.spec import LowAngleSpec
 from parts.plane.low_angle.stations import LowStations
 from parts.plane.placing import TotePlace
@@ -35,7 +35,8 @@ def toe_way_of(spec: LowAngleSpec, rod: Thread) -> ToeWay | None:
 
 
 def _tapped(x: float, z_top: float, thread: Thread, lean: float = 0.0) -> TappedHole:
-    return TappedHole(x, 0.0, z_top, thread.tap_drill, thread.name, (z_top - st.FLOOR_LEFT) / cos(radians(lean)), lean)
+    depth = hole_depth(z_top, thread.tap_drill, lean)
+    return TappedHole(x, 0.0, z_top, thread.tap_drill, thread.name, depth, lean)
 
 
 def _tote_bosses(

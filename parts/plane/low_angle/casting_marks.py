@@ -13,7 +13,7 @@ from shared.cad.slope import off_bed
 from shared.casting.stock import Machined
 
 # mm: how far the casting's rounded edges reach into the cap's milled faces
-RIMS = {"nose land": 2.0, "nose front": 1.0, "head seat": 0.5}
+RIMS = {"nose land": 0.3, "nose front": 1.0, "head seat": 0.5}
 
 
 def _body(models: PlaneModels) -> Marks:

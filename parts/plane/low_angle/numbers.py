@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin, tan
+from math import cos, radians, sin
 
 from parts.blade.numbers import bedding_numbers, blade_numbers
 from parts.body.low_angle.numbers import low_body_numbers
 from parts.handle.numbers import handle_numbers
 from parts.low_angle.numbers import adjuster_numbers, cap_numbers, parts_list
 from parts.plane.low_angle.design import LowAngleDesign
+from parts.plane.low_angle.fits import mouth_across, pairs
 from parts.plane.placing import FINGER_DEPTH, KNUCKLE_CLEARANCE
 from parts.plane.wood import wood_numbers_of
 from shared.numbers import COMMON_PRACTICE, GEOMETRY, PROPORTION, Numbers
@@ -79,7 +80,8 @@ def _blade(d: LowAngleDesign) -> Numbers:
 
 def _bedding(d: LowAngleDesign) -> Numbers:
     spec, blade, body = d.spec, d.blade, d.body
-    way, side = body.toe_way, body.mouth_half_width - blade.width / 2
+    way, half, turn = body.toe_way, blade.width / 2, radians(d.lateral.degrees)
+    side = body.mouth_half_width - half
     n = bedding_numbers(
         orientation="bevel-up",
         bed=spec.bed.angle,
@@ -98,12 +100,10 @@ def _bedding(d: LowAngleDesign) -> Numbers:
         datum_height=d.datum_height,
         side_clearance=side,
         # the place about which the blade would turn if the mouth alone stopped it at the same angle
-        pivot_from_edge=side / tan(radians(d.lateral.degrees)),
+        pivot_from_edge=(half + side - half * cos(turn)) / sin(turn),
         adjuster_lead=d.adjuster.lead,
-        pins=(
-            ("clamp foot on the screw's tip", d.lever_cap.clamp.tip_diameter, "H11/c11"),
-            ("lever-cap stud in the cap's keyhole", d.lever_cap.shank_slot, "H12/c11"),
-        ),
+        slot=mouth_across(body),
+        pins=pairs(d.lever_cap, body),
         relief=(body.bridge.x0 - body.ramp_to) / cos(radians(spec.bed.angle)),
     )
     n.add(

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from math import radians, tan
+
+from parts.body.low_angle.block import block_middle, foot_growth, pocket
+from parts.body.low_angle.floor import hollow_radius, raw_bed_z, sides
+from parts.body.low_angle.machined_faces import boss_names
 from parts.body.low_angle.size import LowBodySize
 from parts.low_angle import outline
 from parts.plane.low_angle.design import LowAngleDesign
 from parts.plane.pattern_list import CAST_LARGEST, CastPart, one_factor_note
-from parts.plane.pattern_rows import Rows, body_list, boss_rows, trough_rows
+from parts.plane.pattern_rows import SHARP, BodyRows, Rows, body_list, boss_rows, rib_rows, trough_rows
 from shared.casting.allowance import machining_allowance
 
 
@@ -17,44 +22,63 @@ def pattern_list(d: LowAngleDesign) -> list[CastPart]:
 
 def _body(d: LowAngleDesign) -> CastPart:
     b: LowBodySize = d.body
-    c = b.cast
-    rows = Rows(d, d.contraction, c.required)
+    rows = BodyRows(d)
     trough_rows(d, rows)
-    bed = (c.sole + c.pad) / 2
-    rows.add("front land's aft end above the sole face", "z", "outside two sides", b.bed_z(b.ramp_to), bed)
-    rows.add("bridge's fore end above the sole face", "z", "outside two sides", b.bed_z(b.bridge.x0), bed)
-    rows.add("bridge's aft end above the sole face", "z", "outside two sides", b.bed_z(b.bridge.x1), bed)
-    rows.add("toe end to front land's aft end", "x", "outside one side", b.ramp_to - b.toe_x, c.end)
-    rows.add("toe end to the bridge's fore end", "x", "outside one side", b.bridge.x0 - b.toe_x, c.end)
-    rows.add("bridge along the body, at its top", "x", "as cast", b.bridge.x1 - b.bridge.x0, None,
-             b.bed_z(b.bridge.x1) - b.sole, c.draft_inside, 2)  # fmt: skip
+    land, front, aft = sides(b)
+    for name, x in (("the front land's aft side", land.x), ("the bridge's fore side", front.x),
+                    ("the bridge's aft side", aft.x)):  # fmt: skip
+        rows.place(f"{name}, at the finished bed", x)
+    for name, x in (("the front land's aft side", land.x), ("the bridge's fore side", front.x),
+                    ("the bridge's aft side", aft.x)):  # fmt: skip
+        rows.height(f"bed at {name},", b.bed_z(x), raw_bed_z(b, x) - b.bed_z(x))
+    along = aft.at(b.sole) - front.at(b.sole)
+    rows.add("bridge along the body, at the plate", "x", aft.x - front.x, along, along - (aft.x - front.x))
+    rows.add("radius at the feet of land and bridge", "n", hollow_radius(b), inside=True)
     if b.toe_way is not None:
-        way = b.toe_way
-        rows.add("toe end to the bridge block's middle", "x", "outside one side", way.boss_x - b.toe_x, c.end)
-        rows.add("bridge block, top above the sole face", "z", "outside two sides", way.block_z, (c.sole + c.boss) / 2)
-        rows.add("bridge block across its top", "n", "as cast", 2 * (way.boss_radius + way.block_wall), None,
-                 way.block_z - b.sole, c.draft_inside, 2)  # fmt: skip
-    if b.knob_boss is not None:
-        rows.add("toe end to knob boss", "x", "outside one side", b.knob_boss.x - b.toe_x, c.end)
-    if b.tote_boss is not None:
-        rows.add("heel end to tote boss", "x", "outside one side", b.heel_x - b.tote_boss.x, c.end)
-    boss_rows(d, rows, (("knob boss", b.knob_boss), ("tote boss", b.tote_boss), ("toe-screw boss", b.toe_boss)))
-    rows.add("inside radius, cheek to sole", "n", "inside as cast", b.root_radius)
-    return body_list(d, rows)
+        _block(b, rows)
+    boss_rows(d, rows, boss_names(b))
+    rib_rows(d, rows)
+    return body_list(
+        d,
+        rows,
+        f"the bed leans {b.bed_angle:g}° to the sole; land and bridge run from cheek to cheek",
+        "their sides, to the sole: " + ", ".join(f"{s.angle:.0f}°" for s in (land, front, aft)),
+    )
+
+
+def _block(b: LowBodySize, rows: BodyRows) -> None:
+    """Add the bridge block over the toe piece: round ends, as long as the piece's travel asks."""
+    way = b.toe_way
+    assert way is not None
+    grown = 2 * foot_growth(b, way)
+    x0, _, x1, _ = pocket(b, way, way.block_wall).bounds
+    rows.place("the bridge block's middle", block_middle(b, way))
+    rows.add("bridge block, length at the plate", "x", x1 - x0, draft=grown)
+    rows.add("bridge block, width at the plate", "y", 2 * (way.boss_radius + way.block_wall), draft=grown)
+    rows.height("bridge block, top", way.block_z, b.cast.boss)
 
 
 def _cap(d: LowAngleDesign) -> CastPart:
     cap = d.lever_cap
     contraction = d.shop.contraction_of(d.cap_alloy.id, CAST_LARGEST)
-    required = machining_allowance(CAST_LARGEST, d.shop.casting.machining_grade)
-    rows = Rows(d, contraction, required, cap.end_plate, cap.outside_draft)
-    front = outline.front_at(cap, cap.blade_top)
+    rows = Rows(d, contraction, machining_allowance(CAST_LARGEST, d.shop.casting.machining_grade))
+    front, raw = outline.front_at(cap, cap.blade_top), outline.front_at(cap, cap.blade_top, cap.stock)
     nose = cap.underside_q - cap.blade_top
-    rows.add("length over all", "x", "outside one side", cap.tail - front, cap.stock, sides=2)
-    rows.add("width at the nose", "y", "as cast", cap.width, None, nose, cap.outside_draft, 2)
-    rows.add("width at the clamp", "y", "as cast", cap.tail_width, sides=2)
-    rows.add("plate at the clamp", "z", "as cast", cap.end_plate)
-    rows.add("plate behind the nose", "z", "as cast", outline.NOSE_PLATE)
-    rows.add("nose under the plate", "z", "outside one side", nose, cap.stock)
-    rows.add("nose front to the clamp", "x", "outside one side", cap.clamp.at - front, cap.stock)
-    return CastPart("lever cap", d.cap_alloy.id, contraction, rows.found, one_factor_note(contraction))
+    # the front is square to the blade below the parting, so its stock there is what the milled slope leaves
+    back = (nose + cap.stock) * tan(radians(cap.outside_draft))
+    rows.add("length over all", "x", cap.tail - front, cap.tail - raw, back)
+    rows.add("width at the nose", "y", cap.width, draft=2 * nose * tan(radians(cap.outside_draft)))
+    rows.add("width at the clamp, at the parting", "y", cap.tail_width)
+    rows.add("plate at the clamp", "z", cap.end_plate)
+    rows.add("plate over the land's aft end", "z", outline.NOSE_PLATE)
+    rows.add("nose land below the underside", "z", nose, nose + cap.stock)
+    rows.add("nose front to the clamp", "x", cap.clamp.at - front, cap.clamp.at - raw, back)
+    rows.add("radius of the rim", "n", outline.CAP_RIM)
+    rows.add("radius in the nose's root", "n", outline.NOSE_ROOT, inside=True)
+    notes = (
+        "along the blade, across it, up from it; parting in the plane of the underside: plate in the cope, nose in the "
+        "drag",
+        SHARP,
+        "cast solid, drilled and milled later: head's seat, keyhole, clamp's thread",
+    )
+    return CastPart("lever cap", d.cap_alloy.id, contraction, rows.found, (*notes, *one_factor_note(contraction)))

@@ -9,10 +9,10 @@ from __future__ import annotations
 from math import cos, radians, sin
 
 from parts.blade.bevel import bevel_shape
+from parts.body.room import FLOOR_LEFT
 from shared.record import Record
 from shared.threads import Thread, thread
 
-FLOOR_LEFT = 2.5  # least metal left above the sole face under a tapped hole
 TRAVEL = 4.0  # of the depth adjuster, along the blade, each way
 SLOT_PITCH = 4.0
 LIFE = 16.0

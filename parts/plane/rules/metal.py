@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from math import cos, radians
 
+from parts.body.room import FLOOR_LEFT, hole_floor
 from parts.body.size import TappedHole
 from parts.plane.design import Design
 from parts.plane.rules.room import what_to_change
@@ -13,8 +13,6 @@ from shared.errors import GeometryError
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE, GEOMETRY
 from shared.threads import Thread
-
-FLOOR_LEFT = 2.5  # least metal left above the sole face under a tapped hole [mm]; common practice, no source
 
 
 def body(d: Design, holes: Sequence[tuple[TappedHole, Thread]]) -> list[Finding]:
@@ -26,7 +24,7 @@ def body(d: Design, holes: Sequence[tuple[TappedHole, Thread]]) -> list[Finding]
     """
     b = d.body
     share = -b.toe_x / b.length
-    floor = min(h.z_top - h.depth * cos(radians(h.lean)) for h, _ in holes)
+    floor = min(hole_floor(h) for h, _ in holes)
     engaged = min((h.depth - t.pitch) / t.major for h, t in holes)
     short = max(t.major - (h.depth - t.pitch) for h, t in holes)
     slot_wall = b.inside_half - b.mouth_half_width

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
-from math import asin, degrees, radians, sin, tan
+from math import asin, atan2, degrees, hypot, radians, sin, tan
 
-from parts.blade.bedding import bevel_heel, edge_deflection, unsupported_length
+from parts.blade.bedding import bevel_heel, edge_deflection, lateral_adjust, modulus, unsupported_length
+from parts.hardware.numbers import LEVER_SWING
+from parts.hardware.seating import Setting, blade_turn
 from parts.plane.bench.design import BenchDesign
 from parts.plane.bench.mechanism import TRAVEL, lateral_angle_limit
+from parts.plane.bench.seats import seating
 from parts.plane.bench.stations import BLADE_TRAVEL, WALL_RELIEF
 from parts.plane.design import Design
 from parts.plane.rules.said import amount, in_both
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE, GEOMETRY
 
-STEEL_E = 205000.0  # MPa, tool steel
+LATERAL_LEAST = 0.5  # that the blade can be turned each way, wanted [deg]; common practice, no source
 LATERAL_SWING = 10.0  # of the lateral lever, each way, that a finger moves it [deg]; common practice, no source
 
 
@@ -27,7 +30,8 @@ def overhang(d: Design, u: float, steel: float, change: str) -> list[Finding]:
         change: what to do for a shorter one.
     """
     blade = d.blade
-    give = 1e5 * edge_deflection(u, STEEL_E, blade.width, steel)  # µm per 100 N
+    stiff, source = modulus(d.spec.blade.steel)
+    give = 1e5 * edge_deflection(u, stiff, blade.width, steel)  # µm per 100 N
     return [
         Finding(
             "F01",
@@ -48,7 +52,7 @@ def overhang(d: Design, u: float, steel: float, change: str) -> list[Finding]:
             f"{give:.1f} µm",
             "12 µm",
             "cantilever beyond the bed: 4 u³ / (E w t³)",
-            f"{GEOMETRY}; limit {COMMON_PRACTICE}",
+            f"{GEOMETRY}; modulus: {source}; limit {COMMON_PRACTICE}",
             f"thicken blade.thickness by about {amount(d, steel * ((max(give, 12.0) / 12.0) ** (1 / 3) - 1))}, "
             "or shorten what stands out, as for F01",
         ),
@@ -114,14 +118,6 @@ def adjusters(d: BenchDesign) -> list[Finding]:
     m = d.mechanism
     sine = sin(radians(d.spec.bed.angle))
     back, out = BLADE_TRAVEL * sine, min(BLADE_TRAVEL, m.chipbreaker.setback) * sine
-    tilt = min(
-        lateral_angle_limit(m.blade, d.body.inside_half, m.stations),
-        degrees(asin(min(1.0, (d.body.mouth_half_width - m.blade.width / 2) / m.lever_cap.nose_at))),
-    )
-    # what half a degree asks for beside the blade at the mouth, and between the cheeks at its upper end
-    half = sin(radians(0.5))
-    beside, wanted = d.body.mouth_half_width - m.blade.width / 2, half * m.lever_cap.nose_at
-    walls, tilted = d.body.inside_half - m.blade.width / 2, half * m.stations.cap_screw_at
     travel = m.frog.travel
     slot = m.blade.slot_high - m.stations.screw_at
     shank = m.stations.cap_screw_at - m.cap_screw.thread.major / 2
@@ -149,19 +145,7 @@ def adjusters(d: BenchDesign) -> list[Finding]:
             f"{GEOMETRY}; limit {COMMON_PRACTICE}",
             f"raise chipbreaker.setback by about {amount(d, (0.1 - out) / sine)}",
         ),
-        Finding(
-            "A02",
-            "hardware",
-            "lateral adjustment",
-            judge(tilt >= 0.5, tilt >= 0.25),
-            f"±{tilt:.2f} deg",
-            "±0.5 deg",
-            "an edge honed a little out of square must still be set level",
-            COMMON_PRACTICE,
-            f"raise body.mouth_side_clearance by about {amount(d, wanted - beside)}"
-            if beside < wanted
-            else f"widen body.width by about {amount(d, 2 * (tilted - walls))}",
-        ),
+        _lateral(d),
         Finding(
             "A03",
             "frog",
@@ -197,6 +181,34 @@ def adjusters(d: BenchDesign) -> list[Finding]:
         ),
         *_both_ends(d),
     ]
+
+
+def _lateral(d: BenchDesign) -> Finding:
+    """Judge how far the blade can be turned about the lever-cap screw; whatever stops it first decides."""
+    m, half_blade, pivot = d.mechanism, d.blade.width / 2, d.mechanism.stations.cap_screw_at
+    beside, walls = d.body.mouth_half_width - half_blade, d.body.inside_half - half_blade
+    # what the least asks for beside the blade at the mouth, and between the cheeks
+    turned = radians(LATERAL_LEAST) + atan2(half_blade, pivot)
+    wanted = hypot(half_blade, pivot) * sin(turned) - half_blade
+    tilt, stop, change = min(
+        (lateral_adjust(d.blade.width, beside, pivot), "the edge meets the mouth's side",
+         f"raise body.mouth_side_clearance by about {amount(d, wanted - beside)}"),
+        (lateral_angle_limit(m.blade, d.body.inside_half, m.stations), "the blade meets a cheek",
+         f"widen body.width by about {amount(d, 2 * (sin(radians(LATERAL_LEAST)) * pivot - walls))}"),
+        (blade_turn(d.hardware, seating(d), Setting(lateral=LEVER_SWING)), "the lever's recess stops it",
+         "raise bed.angle: the shorter frog brings the lever nearer the lever-cap screw"),
+    )  # fmt: skip
+    return Finding(
+        "A02",
+        "hardware",
+        "lateral adjustment",
+        judge(tilt >= LATERAL_LEAST, tilt >= LATERAL_LEAST / 2),
+        f"±{tilt:.2f} deg, where {stop}",
+        f"±{LATERAL_LEAST:g} deg",
+        "an edge honed a little out of square must still be set level",
+        COMMON_PRACTICE,
+        change,
+    )
 
 
 def _both_ends(d: BenchDesign) -> list[Finding]:

@@ -23,11 +23,11 @@ def notes(run: Run, unseen: list[Item]) -> list[str]:
         "Tighten every screw and rod by hand with a driver that fills its slot: firm, never forced. Rods only until "
         "the wood is firm on its seat; look after them when the seasons change.",
         "Caution: the blade cuts. Keep it drawn back or sheathed until the last step; work with it pointing away.",
-        "Section: rods, screws, pins and turned parts are drawn whole; thin lines: the far cheek.",
+        "Section: rods, screws, pins and turned parts are drawn whole; thin lines: what stands beyond the cut.",
     ]
     if unseen:
         named = ", ".join(f"{i.number} {i.name}" for i in unseen)
-        end.append(f"Hidden in both views: {named}.")
+        end.append(f"Without a number in the views, hidden or too small: {named}.")
     return [*own, *end]
 
 
@@ -58,10 +58,12 @@ def _low(run: Run) -> list[str]:
     units = d.spec.units
     turn = float(n["adjuster"].value("depth_per_turn_mm"))
     way = d.body.toe_way
+    front = "toe piece and knob with its rod" if way is not None else "knob with its rod and nut"
+    handles = front if d.tote is None else f"{front}; tote with its rod and nut"
     found = [
         "Order: depth post into the bridge, lever-cap stud into the bed, both with thread locker; wheel on the post to "
-        "the middle of its travel; toe piece and knob where there are; tote; blade bevel up on the bed, the wheel's "
-        "flange in a cross slot; lever cap over the stud's head, slid down on its seat; clamp screw last.",
+        f"the middle of its travel; {handles}; blade bevel up on the bed, the wheel's flange in a cross slot; "
+        "lever cap over the stud's head, slid down on its seat; clamp screw last.",
         "Clamp screw: two fingers, until the blade no longer shifts by hand; slacken it half a turn before the depth "
         "wheel is turned, and tighten it again.",
         f"Depth: one turn of the wheel moves the cut by {size_text(turn, units, (4, 3))}; last movement always "

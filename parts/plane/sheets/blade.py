@@ -10,12 +10,18 @@ from parts.blade.bedding import BACK_BEVEL_WIDTH_MM
 from parts.blade.bedding_numbers import THICKNESS_TOL_MM
 from parts.blade.bevel import bevel_shape
 from parts.blade.heat_treat import heat_treat_plan
+from parts.blade.limits import ANGLE_TOL_DEG as ANGLE_TOL
+from parts.blade.limits import BACK_PARALLEL_MM as BACK_PARALLEL
+from parts.blade.limits import BACK_RA, BEVEL_RA, CAMBER_TOL_MM, EDGE_RA, FACE_RA, LENGTH_TOL_MM, SIDE_RA, WIDTH_CLASS
+from parts.blade.limits import FACE_FIRST_MM as FACE_FIRST
+from parts.blade.limits import FACE_FLAT_MM as FACE_FLAT
+from parts.blade.limits import SQUARE_MM as SQUARE
 from parts.blade.outline import CROSS_CORNER, EYE_BLEND, TOP_RISE, edge_camber, edge_points, outline
 from parts.blade.size import BladeSize
 from parts.plane.sheets.blade_route import route_rows
 from parts.plane.sheets.common import FINE, SheetEntry, new_sheet
-from parts.plane.sheets.metal import size_text
-from parts.plane.sheets.shapes import closed, limits_mm, mass, swapped
+from parts.plane.sheets.metal import ra_text, size_text
+from parts.plane.sheets.shapes import closed, limits_mm, mass, swapped, texture_text
 from shared.drawing.content import Row, Texture
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line, Primitive
@@ -25,15 +31,9 @@ from shared.profile import Pen, Profile
 if TYPE_CHECKING:
     from parts.plane.run import Run
 
-# Finishes and limits of the blade card's order of work (parts.blade.stock): common practice, no source.
-FACE_FLAT, FACE_FIRST, FACE_RA = 0.01, 30.0, 0.4
-BACK_PARALLEL = {"bevel-down": 0.02, "bevel-up": 0.05}
-BACK_RA, EDGE_RA = 0.8, 0.1
-BEVEL_RA = {"bevel-down": 0.8, "bevel-up": 0.4}
-SIDE_RA = 1.6
-SQUARE = 0.05  # of the cutting edge to the right side, over the width; common practice, no source
-ANGLE_TOL = 0.5  # deg, of a ground or honed bevel; common practice, no source
-WIDTH_CLASS = "h11"  # as the fit in the mouth is reckoned with (parts.blade.bedding_numbers)
+MICRO_TOL = 0.2  # mm: width of a honed facet; common practice, no source
+DETAIL = 0.8  # mm: radius of what detail B shows
+STUB = 2e-3  # mm: a leg of an angle that is not drawn: the engine carries it on as an extension line
 Point = tuple[float, float]
 
 
@@ -82,7 +82,7 @@ def blade_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         material=f"{spec.steel} tool steel",
         mass_kg=mass(run, "blade", "blade"),
         tolerance=FINE,
-        texture="Ra 63 µin [1.6 µm]" if d.spec.units == "inch" else "Ra 1.6 µm [63 µin]",
+        texture=texture_text(SIDE_RA, d.spec.units),
         finish=f"Hardened and tempered, {spec.hardness:g} HRC; ground",
         scales=("1:1",),
     )
@@ -98,9 +98,8 @@ def blade_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         _honed(plan, size)
     plan.notes(_notes(run, size))
     treat = heat_treat_plan(spec.steel, spec.hardness, size.thickness, cold_c=spec.cold_treatment)
-    plan.table(
-        ("Step", "Temperature", "Time", "Remark"), route_rows(treat), title="Heat treatment (before finish grinding)"
-    )
+    plan.table(("Step", "Temperature", "Time", "Remark"), route_rows(treat, d.spec.units),
+               title="Heat treatment (before finish grinding)")  # fmt: skip
     return plan
 
 
@@ -116,10 +115,11 @@ def _flat(plan: SheetPlan, run: Run, size: BladeSize) -> View:
     view.draw(list(pen.segments), "HIDDEN" if size.orientation == "bevel-down" else "OUTLINE")
     half = size.width / 2
     view.centre_line((-6.0, 0.0), (size.length + 6.0, 0.0))
-    view.dim_h((0.0, 0.0), (size.length, 0.0), size.length, 0.5, side="below")
+    view.dim_h((0.0, 0.0), (size.length, 0.0), size.length, LENGTH_TOL_MM, side="below")
     shoulder = size.length - TOP_RISE * size.width
     at_side = shoulder - 2 * size.corner_radius
-    view.dim_v((at_side, -half), (at_side, half), size.width, limits_mm(size.width, WIDTH_CLASS), side="right")
+    wide = limits_mm(size.width, WIDTH_CLASS)
+    view.dim_v((at_side, -half), (at_side, half), size.width, wide, side="left" if size.cross_slots else "right")
     view.datum("B", (0.66 * size.length, half), toward=90.0)
     view.tolerance_frame((0.8 * size.length, -half), "parallelism", 0.05, ["B"], toward=-60.0)
     _slot(view, size, run.design.spec.units)
@@ -142,7 +142,9 @@ def _edge(view: View, run: Run, size: BladeSize, camber: float) -> None:
     rows: list[object] = []
     if camber:
         radius = run.numbers["blade"].value("camber_radius_mm")
-        rows = [view.length_row(camber, prefix="Camber "), view.length_row(float(radius), prefix="R ", places=(1, 0))]
+        limits = (CAMBER_TOL_MM, -min(camber, CAMBER_TOL_MM))
+        rows = [view.length_row(camber, limits, prefix="Camber "),
+                view.length_row(float(radius), prefix="R ", places=(1, 0))]  # fmt: skip
     else:
         rows = ["Edge straight"]
     if size.skew:
@@ -159,7 +161,9 @@ def _slot(view: View, size: BladeSize, unit: str) -> None:
     view.dim_h((0.0, 0.0), (size.slot_low, 0.0), size.slot_low, 0.2, side="above")
     view.dim_h((0.0, 0.0), (size.slot_high, 0.0), size.slot_high, 0.2, side="above")
     middle = (0.35 * size.slot_low + 0.65 * size.slot_high, -half)
-    view.leader(middle, ["slot", view.length_row(size.slot_width, (0.2, 0.0), suffix=" wide")], toward=-60.0)
+    # on a short blade the text has its room left of the cross slots
+    way, middle = (-150.0, (0.8 * size.slot_low + 0.2 * size.slot_high, -half)) if size.cross_slots else (-60.0, middle)
+    view.leader(middle, ["slot", view.length_row(size.slot_width, (0.2, 0.0), suffix=" wide")], toward=way)
     if has_eye:
         c, r = (size.slot_eye_center, 0.0), size.slot_eye / 2
         at = (c[0] - r * 0.5, r * 0.75**0.5)
@@ -222,13 +226,15 @@ def _bevel(plan: SheetPlan, size: BladeSize) -> View:
     view = plan.view("A", [section], label="DETAIL A, SQUARE TO THE EDGE", scale="5:1")
     view.hatch(section)
     side = "below" if n.other_q > 0 else "above"
-    view.dim_h((0.0, n.edge[1]), n.heel, n.heel[0], reference=True, side=side)
+    honed = " honed" if size.micro_bevel is not None else ""
+    view.dim_h((0.0, n.edge[1]), n.heel, n.heel[0], reference=True, side=side, suffix=honed)
     # outside of the steel: between the bevel and the back carried on ahead of the heel
-    view.angle(n.heel, n.micro_end, (0.0, n.other_q), size.bevel, ANGLE_TOL)
+    view.angle(n.heel, n.micro_end, (n.heel[0] - STUB, n.other_q), size.bevel, ANGLE_TOL)
     middle = ((n.micro_end[0] + n.heel[0]) / 2, (n.micro_end[1] + n.heel[1]) / 2)
-    view.surface(middle, BEVEL_RA[size.orientation], note="bevel", toward=-60.0 if n.other_q < 0 else 60.0)
+    out = 90.0 + size.bevel
+    view.surface(middle, BEVEL_RA[size.orientation], note="bevel", toward=-out if n.other_q < 0 else out)
     if size.micro_bevel is not None or size.back_bevel:
-        view.leader(n.edge, "DETAIL B", end="dot", toward=180.0)
+        view.detail_mark((0.25, n.edge[1]), DETAIL, "B")
     return view
 
 
@@ -242,15 +248,18 @@ def _honed(plan: SheetPlan, size: BladeSize) -> View:
     section = closed([p for i, p in enumerate(corners) if p != corners[i - 1]], "edge")
     view = plan.view("B", [section], label="DETAIL B", scale="20:1")
     view.hatch(section)
+    rows: list[Row] = [Texture(EDGE_RA, "machined", "honed", view.unit)]
     if size.micro_bevel is not None:
-        ahead = (n.micro_end[0] - 0.5, n.micro_end[1])
-        view.angle(n.micro_end, n.edge, ahead, size.micro_bevel, ANGLE_TOL)
+        # from the facet to a line along the flat, carried on ahead of the facet's end
+        view.angle(n.micro_end, n.edge, (n.micro_end[0] - STUB, n.micro_end[1]), size.micro_bevel, ANGLE_TOL)
+        rows.append(view.length_row(size.micro_width, MICRO_TOL, prefix="width "))
+        at = ((n.edge[0] + n.micro_end[0]) / 2, (n.edge[1] + n.micro_end[1]) / 2)
+        view.leader(at, rows, toward=side * (90.0 + size.micro_bevel))
     if size.back_bevel:
-        view.angle(n.back_end, n.edge, (n.back_end[0] - 0.5, 0.0), size.back_bevel, ANGLE_TOL)
+        view.angle(n.back_end, n.edge, (n.back_end[0] - STUB, 0.0), size.back_bevel, ANGLE_TOL)
         view.dim_aligned(n.edge, n.back_end, BACK_BEVEL_WIDTH_MM, 0.1)
-        rows: list[Row] = [Texture(EDGE_RA, "machined", "honed", view.unit)]
-        rows.append(view.length_row(size.micro_width, 0.2, prefix="width "))
-        view.leader(((n.edge[0] + n.micro_end[0]) / 2, (n.edge[1] + n.micro_end[1]) / 2), rows, toward=side * 60.0)
+        if size.micro_bevel is None:
+            view.leader(((n.edge[0] + n.back_end[0]) / 2, (n.edge[1] + n.back_end[1]) / 2), rows, toward=-side * 60.0)
     return view
 
 
@@ -265,9 +274,13 @@ def _notes(run: Run, size: BladeSize) -> list[str]:
         f"edge over the first {first}. Out of flat farther up: hollow only, never round.",
         f"Ease every edge but the cutting edge, {size_text(size.arris, units)} by 45°, before hardening and again "
         "after grinding: sharp arrises crack in the quench and cut hands.",
-        f"Slot and holes are cut soft. Hone the edge to Ra {EDGE_RA:g} µm or finer, {flat} first.",
+        f"Slot and holes are cut soft. Hone the edge to {ra_text(EDGE_RA, units)} or finer, {flat} first.",
         "Grind cool: a surface hotter than the temper is soft. Check for burn after every grinding.",
     ]
+    if size.micro_bevel is not None:
+        ground = float(run.numbers["blade"].value("bevel_along_blade_mm"))
+        found.append(f"Bevel along the blade: {size_text(ground, units)} ground, before honing; "
+                     f"{size_text(nose(size).heel[0], units)} honed, as drawn.")  # fmt: skip
     if size.camber_at_work:
         found.append(
             f"Camber: {size_text(size.camber_at_work, units)} at the work, which is "

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from parts.handle.blank_view import BlankView, knob_blank_view, tote_blank_view
 from parts.handle.blanks import Blank
+from parts.handle.cutplan.words import bare_footage, footage, footage_column
 from parts.plane.handle_blanks import HANDLE_SETS
 from parts.plane.sheets.common import SheetEntry, new_sheet
-from parts.plane.sheets.metal import size_text
+from parts.plane.sheets.metal import one_unit, size_text
 from parts.plane.sheets.wood_notes import wood_name, wood_notes
 from parts.plane.wood import grain, handle_blanks
 from shared.drawing.plan import SheetPlan
+from shared.wording import counted
 
 if TYPE_CHECKING:
     from parts.plane.run import Run
@@ -23,31 +26,43 @@ def blanks_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     """Return the sheet of tote's (where there is one) and knob's blank."""
     d = run.design
     first = d.spec.units
-    plan = new_sheet(run, entry, material=wood_name(d), kind="Blank drawing", tolerance="sawn: + 1 mm / 0",
-                     texture="sawn", scales=("1:1", "1:2"))  # fmt: skip
+    over = one_unit(BLANK_TOL[0], first)
+    plan = new_sheet(run, entry, material=wood_name(d), kind="Blank drawing", tolerance=f"sawn +{over} / 0",
+                     texture="sawn", scales=("2:1", "1:1", "1:2"))  # fmt: skip
     blanks, found = handle_blanks(d), grain(d)
     if d.tote is not None and found is not None:
         _view(plan, "TOTE", tote_blank_view(d.tote, blanks[0], found.direction_deg), blanks[0])
     _view(plan, "KNOB", knob_blank_view(d.knob, blanks[-1]), blanks[-1])
-    rows = [[b.name, b.buy.name, size_text(b.buy.nominal_mm, first), f"{b.board_feet:.3f}"] for b in blanks]
-    plan.table(["blank", "lumber to buy", "nominal thickness", "board feet"], rows, title="Lumber for one plane")
+    volume = footage_column(first)
+    rows = [
+        [b.name, b.buy.name, size_text(b.buy.nominal_mm, first), bare_footage(b.board_feet, first, 3)] for b in blanks
+    ]
+    plan.table(["blank", "lumber to buy", "nominal thickness", volume], rows, title="Lumber for one plane")
+    plan.notes([*_blank_notes(run, blanks), *wood_notes(d, run.numbers["handle"], "blanks")])
+    return plan
+
+
+def _blank_notes(run: Run, blanks: Sequence[Blank]) -> list[str]:
+    """Return what the sheet says of lumber, allowances and grain; a plane without a tote is not told of one."""
+    d, first = run.design, run.design.spec.units
     each = sum(b.board_feet for b in blanks)
     practice = d.shop.wood_practice()
-    plan.notes([
-        f"Lumber for one set {each:.3f} board feet, for {HANDLE_SETS} sets {HANDLE_SETS * each:.2f}, no saw waste or "
-        "defects counted: the cut plan says which boards.",
-        f"In the blanks: {size_text(practice.bandsaw_allowance_mm, first)} outside the tote's line, "
-        f"{size_text(practice.planing_per_face_mm, first)} a face to plane, "
-        f"{size_text(practice.turning_allowance_mm, first)} "
-        f"outside the knob, {size_text(practice.knob_end_allowance_mm, first)} at each of its ends.",
-        f"Grain within {practice.grain_tolerance_deg:g}° of the lines drawn, no knot, check or pin hole inside the "
-        "outline; "
-        "look at both faces: runout through the thickness counts as much.",
+    tote = d.tote is not None
+    outside = f"{size_text(practice.bandsaw_allowance_mm, first)} outside the tote's line, " if tote else ""
+    faces = f"{size_text(practice.planing_per_face_mm, first)} a face to plane, " if tote else ""
+    lay = (
         "Lay the tote's template on so that its grain line lies along the fibres; tote and knob of one plane from one "
-        "board where possible.",
-        *wood_notes(d, run.numbers["handle"], "blanks"),
-    ])  # fmt: skip
-    return plan
+        "board where possible."
+    )
+    return [
+        f"Lumber for one set {footage(each, first, 3)}, for {counted(HANDLE_SETS, 'set')} "
+        f"{footage(HANDLE_SETS * each, first)}, no saw waste or defects counted: the cut plan says which boards.",
+        f"In the blanks: {outside}{faces}{size_text(practice.turning_allowance_mm, first)} outside the knob, "
+        f"{size_text(practice.knob_end_allowance_mm, first)} at each of its ends.",
+        f"Grain within {practice.grain_tolerance_deg:g}° of the lines drawn, no knot, check or pin hole inside the "
+        "outline; look at both faces: runout through the thickness counts as much.",
+        *([lay] if tote else []),
+    ]
 
 
 def _view(plan: SheetPlan, name: str, shown: BlankView, blank: Blank) -> None:

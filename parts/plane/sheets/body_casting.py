@@ -7,13 +7,23 @@ from math import radians, tan
 from typing import TYPE_CHECKING
 
 from parts.body.machined_faces import FromSolid, MachinedFace
-from parts.body.ribs import bosses_of, ribs_of
+from parts.body.ribs import boss_roundings, boss_side, bosses_of, ribs_of
 from parts.body.size import Trough
 from parts.plane.pattern_bow import bow_text
-from parts.plane.pattern_list import CastPart, pattern_list
+from parts.plane.pattern_list import (
+    AXES,
+    AXES_SAID,
+    PARTING_END,
+    CastPart,
+    alloy_name,
+    contraction_text,
+    pattern_list,
+    pattern_metal,
+    rule_note,
+)
 from parts.plane.sheets.cast_body import CastViews, Stage, cast_heights, cast_views, over_all
 from parts.plane.sheets.common import SheetEntry, new_sheet
-from parts.plane.sheets.metal import AS_CAST, kg_text, near_full_size, size_text, weighed
+from parts.plane.sheets.metal import AS_CAST, kg_text, plus_minus, ra_text, size_text, weighed
 from shared.drawing.plan import SheetPlan
 
 if TYPE_CHECKING:
@@ -39,7 +49,7 @@ def casting_sheet(run: Run, entry: SheetEntry, across_at: float, faces: Sequence
     wall = min(16, shop.tolerance_grade + shop.wall_grade_offset)
     tolerance = f"ISO 8062-3 DCTG {shop.tolerance_grade}, walls DCTG {wall}"
     plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, kind="Casting drawing", tolerance=tolerance,
-                     texture=f"Ra {AS_CAST:g} µm, as cast", scales=near_full_size(size.length))  # fmt: skip
+                     texture=f"{ra_text(AS_CAST, first)}, as cast", scales=FULL_SIZE)  # fmt: skip
     stage = Stage("body casting", m.body_casting, size, across_at)
     views = cast_views(run, plan, stage, m.body)
     over_all(views, stage)
@@ -54,11 +64,15 @@ def casting_sheet(run: Run, entry: SheetEntry, across_at: float, faces: Sequence
         f"Parting plane: {_parting_text(size, first)}. Heights stand above the raw face of the sole.",
         f"Required machining allowance: RMA {size_text(size.cast.required, first)}, grade {shop.machining_grade} "
         "(ISO 8062-3); the table's stock holds it after the casting's tolerance.",
-        "Cast solid: " + "; ".join(f"{c.name} ({c.why})" for c in closed) + ".",
+        "Not on the casting, made by the machine shop: " + "; ".join(f"{c.name} ({c.how})" for c in closed) + ".",
+        "Where two faces meet in a radius, sizes are to the corner that they would have without it.",
+        "The cheek's arch is as cast what it is on the finished body's sheet, stations, heights and radii; 1:1 at "
+        "pattern size: template body-pattern-side.",
         "Phantom lines: the finished body.",
-        "No weld repair, no chill near mouth and seats. Gate, risers and vents: ground flush to 0.5 mm.",
+        "No weld repair, no chill near mouth and seats. Gate, risers and vents: ground flush to "
+        f"{size_text(FLUSH, first)}.",
         "Stress-relieve as the stress-relief card says before the first cut.",
-        f"Casting {kg_text(mass)}, finished {kg_text(finished)}.",
+        f"Casting {kg_text(mass, first)}, finished {kg_text(finished, first)}.",
     ])  # fmt: skip
     return plan
 
@@ -71,7 +85,7 @@ def _parting_text(size: Trough, first: str) -> str:
 
 
 def stock_rows(faces: Sequence[MachinedFace], first: str) -> list[list[str]]:
-    """Return a row for each kind of machined face; faces that differ by their side only share one.
+    """Return a row for each kind of machined face; faces that differ by their side or place only share one.
 
     Args:
         faces: of the part.
@@ -80,35 +94,82 @@ def stock_rows(faces: Sequence[MachinedFace], first: str) -> list[list[str]]:
     found: dict[tuple[str, str, str], list[str]] = {}
     for f in faces:
         found.setdefault((size_text(f.stock, first), f.how, f.why), []).append(f.name)
-    return [[", ".join(names), stock, how, why] for (stock, how, why), names in found.items()]
+    return [[joined(names), stock, how, why] for (stock, how, why), names in found.items()]
+
+
+def joined(names: Sequence[str]) -> str:
+    """Return faces of one stock in words: the corners together, the bosses' sides together, both sides of one thing."""
+    corners = [n for n in names if n.startswith("corner, ")]
+    sides = [n.removesuffix(", side") for n in names if n.endswith(" boss, side")]
+    pairs: dict[str, list[str]] = {}
+    for name in names:
+        if name not in corners and not name.endswith(" boss, side"):
+            thing, _, place = name.partition(", ")
+            pairs.setdefault(thing, []).append(place)
+    out = [f"{COUNTS.get(len(corners), len(corners))} corners"] if corners else []
+    if sides:
+        out.append(f"side of the {sides[0]}" if len(sides) == 1 else f"sides of the {COUNTS[len(sides)]} bosses")
+    for thing, places in pairs.items():
+        what = "sides" if places[0].endswith("side") else "ends"
+        out.append(f"{thing}, both {what}" if len(places) == 2 else ", ".join([thing, *filter(None, places)]))
+    return ", ".join(out)
 
 
 def _radii(views: CastViews, stage: Stage) -> None:
-    """Say the cast radii and ribs where they are."""
+    """Say the cast radii, bosses and ribs where they are."""
     s, w = stage.size, stage.walls
     k = w.corner
     centre = (w.x1 - k, w.half - k)
     views.plan.radius(centre, (centre[0] + k * 0.5**0.5, centre[1] + k * 0.5**0.5), k, prefix="4× ")
     for b in bosses_of(s):
         top = s.cast.boss + b.z_top
-        r = b.diameter / 2 + (s.cast.required if b.turned else 0.0) - s.cast.boss * tan(radians(s.cast.draft_inside))
-        views.long.leader((b.x - r + 1.0, top), [views.long.length_row(2 * r, prefix="Ø", suffix=" at its top")],
-                          toward=120.0)  # fmt: skip
+        r = boss_side(s, b, top)
+        rows = [views.long.length_row(2 * r, prefix="Ø", suffix=" at its top"),
+                views.long.length_row(boss_roundings(s, b)[0], prefix="R", suffix=" at its foot")]  # fmt: skip
+        # clear of a boss close ahead of it
+        side = 1.0 if any(0.0 < b.x - o.x < 3 * b.diameter for o in bosses_of(s)) else -1.0
+        views.long.leader((b.x + side * (r - 1.0), top), rows, toward=90.0 - 30.0 * side)
     inner = s.inside_half_at(s.cheek_height)
     views.cross.dim_h((-inner, s.cheek_height), (inner, s.cheek_height), 2 * inner, side="above", reference=True)
-    foot = s.inside_half_at(s.sole) - 0.3 * s.root_radius
-    views.cross.leader((-foot, s.sole + 0.3 * s.root_radius),
-                       [views.cross.length_row(s.root_radius, prefix="R", suffix=" cheek to plate")], toward=60.0)
     edge = [views.cross.length_row(s.cast.edge_radius, prefix="R", suffix=" all other edges")]
-    views.cross.leader((w.half - w.inset(s.cheek_height) - 0.2, s.cheek_height - 0.2), edge, toward=30.0)
-    for rib in ribs_of(s)[:1]:
+    views.cross.leader((w.half - w.inset(s.cheek_height), s.cheek_height - 0.6), edge, toward=30.0)
+    ribs = ribs_of(s)
+    for rib in ribs[:1]:
         thin = 2 * rib.half_thick - 2 * (rib.z - s.sole) * tan(radians(s.cast.draft_inside))
-        views.long.leader((rib.x, rib.z), [views.long.length_row(thin, suffix=" thick at its top"), "ribs alike"],
-                          toward=70.0)  # fmt: skip
+        said = [views.plan.length_row(2 * rib.half_long, suffix=" long at the plate, round ends"),
+                views.plan.length_row(thin, suffix=" thick at its top"),
+                views.plan.length_row(rib.root, prefix="R", suffix=" at its foot")]  # fmt: skip
+        views.plan.leader((rib.x, -rib.half_long), [RIBS[len(ribs) > 1], *said], toward=290.0)
 
 
+def floor_radii(views: CastViews, stage: Stage, floor_z: float, foot: tuple[float, float, str] | None = None) -> None:
+    """Say the radius between cheek and floor in the cross section, and that of what stands on the plate lengthwise.
+
+    Args:
+        views: of the casting.
+        stage: the casting.
+        floor_z: height of the raw floor in the cross section [mm].
+        foot: x of the foot of what stands on the plate, its radius [mm], and its name.
+    """
+    s = stage.size
+    # middle of the arc that touches the cheek and the floor
+    off = (1.0 - 0.5**0.5) * s.root_radius
+    at = (-(s.inside_half_at(floor_z) - off), floor_z + off)
+    views.cross.leader(at, [views.cross.length_row(s.root_radius, prefix="R", suffix=" along the cheeks' feet")],
+                       toward=70.0)  # fmt: skip
+    if foot is not None:
+        x, radius, name = foot
+        views.long.leader((x, s.sole + 0.3), [views.long.length_row(radius, prefix="R", suffix=f" at {name}")],
+                          toward=100.0)  # fmt: skip
+
+
+FULL_SIZE = ("1:1",)  # a pattern maker lays calipers and templates on the sheet
+FLUSH = 0.5  # mm that is left of gate, risers and vents; common practice, no source
+PATTERN_TOL = 0.1  # mm on the pattern; common practice, no source
+COUNTS = {2: "two", 3: "three", 4: "four"}
+RIBS = {False: "rib", True: "ribs, all alike"}
 PATTERN_COLUMNS = ("feature", "axis", "finished", "stock", "draft", "casting", "shrink rule", "pattern", "master")
-PATTERN_WIDTHS = (56.0, 10.0, 27.0, 24.0, 24.0, 28.0, 20.0, 28.0, 28.0)  # mm, so that a row is one line
+PATTERN_WIDTHS = (70.0, 15.0, 27.0, 24.0, 24.0, 28.0, 20.0, 28.0, 28.0)  # mm, so that a row is one line
 
 
 def pattern_rows_text(part: CastPart, first: str) -> list[list[str]]:
@@ -121,39 +182,44 @@ def pattern_rows_text(part: CastPart, first: str) -> list[list[str]]:
     out = []
     for r in part.rows:
         master = "–" if r.master_mm is None else size_text(r.master_mm, first)
-        out.append([r.feature, r.axis, size_text(r.finished_mm, first), size_text(r.allowance_mm, first),
-                    size_text(r.draft_mm, first), size_text(r.casting_mm, first), r.shrink_rule_in,
+        out.append([r.feature, AXES[r.axis], size_text(r.finished_mm, first), size_text(r.allowance_mm, first),
+                    size_text(r.draft_mm, first), size_text(r.casting_mm, first), r.shrink_rule(first),
                     size_text(r.pattern_mm, first), master])  # fmt: skip
     return out
 
 
-def contraction_text(run: Run, part: CastPart) -> str:
-    """Return the contraction of a part's alloy, and of the pattern metal where the pattern is cast from a master."""
-    c, master = part.contraction, run.design.master
-    if c.is_uniform:
-        said = f"{100 * c.x:.3f} % ({12 * c.x:.4f} in/ft)"
-    else:
-        said = ", ".join(f"{axis} {100 * c.along(axis):.3f} %" for axis in "xyz")
-    second = ""
-    if master is not None:
-        second = f" Master: a further {100 * master.x:.3f} % for {run.design.shop.pattern.metal}."
-    return f"Contraction of {part.alloy}: {said}; {c.source}.{second}"
+def cast_sizes(plan: SheetPlan, run: Run, name: str) -> None:
+    """Add the table of a small cast part's sizes: finished, as cast, of its pattern, of a master where there is one.
+
+    Args:
+        plan: the part's sheet.
+        run: the build.
+        name: of the cast part.
+    """
+    first = run.design.spec.units
+    part = next(p for p in pattern_list(run.design) if p.part == name)
+    rows = []
+    for r in part.rows:
+        sizes = [r.finished_mm, r.casting_mm, r.pattern_mm, *([] if r.master_mm is None else [r.master_mm])]
+        rows.append([r.feature, *(size_text(s, first) for s in sizes)])
+    columns = ["feature", "finished", "casting", "pattern", "master"]
+    plan.table(columns[: len(rows[0])], rows, title="Casting and pattern sizes, at the parting")
 
 
 def pattern_notes(run: Run, part: CastPart) -> list[str]:
     """Return what the pattern shop must know besides the table."""
-    shop, bow = run.design.shop, part.bow
-    rap = f" Rapping of {shop.pattern.rapping:g} mm is taken off along and across." if shop.pattern.rapping else ""
+    d, bow = run.design, part.bow
+    rapping = d.shop.pattern.rapping
+    rap = f" Rapping of {size_text(rapping, d.spec.units)} is taken off along and across." if rapping else ""
     lines = [
-        contraction_text(run, part),
-        "The shrink rule already has the contraction in it: read the casting's size off it ("
-        f"1/{shop.pattern.shrink_rule_denominator} in; ~ nearest). By a plain rule cut the pattern's size, or the "
-        "master's where the working pattern is cast." + rap,
-        "Casting and pattern sizes are at the parting end of the draw, where an outside is largest.",
-        *part.notes,
+        f"Contraction of {alloy_name(part)}: {contraction_text(d, part)}.",
+        f"Axis: {AXES_SAID}.",
+        rule_note(d) + rap,
+        f"{PARTING_END[0].upper()}{PARTING_END[1:]}.",
+        *(f"{note[0].upper()}{note[1:]}." for note in part.notes),
     ]
     if bow is not None and bow.depth_mm:
-        lines += [line.strip() for line in bow_text(bow, run.design.master)[:2]]
+        lines += [line.strip() for line in bow_text(bow, d.master)[:2]]
     lines.append(
         "Sand-smooth, sealed; no undercut. Fillets are on the model, cut, not waxed over sharp corners. Wood and resin "
         "dust: extraction and a mask."
@@ -165,9 +231,9 @@ def pattern_sheet(run: Run, entry: SheetEntry, across_at: float) -> SheetPlan:
     """Return the sheet of the body's working pattern with the pattern maker's list; arguments as `casting_sheet`."""
     d, m = run.design, run.models
     part = next(p for p in pattern_list(d) if p.part == "body")
-    plan = new_sheet(run, entry, material=d.shop.pattern.metal.replace("-", " "), kind="Pattern drawing",
-                     tolerance="± 0.1 mm on the pattern", texture="sealed, no tool marks along the draw",
-                     scales=near_full_size(d.body.length))  # fmt: skip
+    plan = new_sheet(run, entry, material=pattern_metal(d), kind="Pattern drawing",
+                     tolerance=f"{plus_minus(PATTERN_TOL, d.spec.units)} on the pattern",
+                     texture="sealed, no tool marks along the draw", scales=FULL_SIZE)  # fmt: skip
     stage = Stage("body pattern", m.body_pattern, d.body, across_at, d.contraction.factors)
     views = cast_views(run, plan, stage, None)
     over_all(views, stage)

@@ -6,10 +6,11 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from parts.blade.card import Card
-from parts.blade.card_sections import Section
+from parts.blade.card_rows import Section, sources_of
+from parts.blade.heat_treat import CAUTIONS
 from parts.plane.blade_card import card_of
+from parts.plane.printer import printer_paper
 from parts.plane.sheets.common import SheetEntry, new_sheet
-from parts.plane.template_papers import printer_paper
 from shared.drawing.plan import SheetPlan
 
 if TYPE_CHECKING:
@@ -18,14 +19,14 @@ if TYPE_CHECKING:
 BATCH = 100  # planes that pour card, bars and nitrogen are reckoned for; `planewright pour` and `edge` take any number
 WORK = (
     "Angles",
-    "Bevel, hollow and camber",
+    "Bevel and edge",
     "Making",
     "Bars to buy",
-    "General tolerances",
+    "Tolerances",
     "Warmth and flatness",
     "Life",
 )
-HEAT = ("Heat treatment", "Cold treatment", "If the first piece reads otherwise")
+HEAT = ("Heat treatment", "Cold treatment", "What the first piece reads")
 COLUMNS = (44.0, 62.0, 72.0)  # mm: label, value, how
 
 
@@ -62,24 +63,28 @@ def _tables(plan: SheetPlan, sections: Iterable[Section]) -> None:
 
 
 def blade_card_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
-    """Return the blade maker's card: angles, stock, order of work, what to hold."""
+    """Return the blade maker's card: cautions first, then angles, stock, order of work, what to hold."""
     card = _card(run)
     plan = card_sheet(run, entry, _steel(run))
-    _tables(plan, (s for s in card.sections if s.name in WORK))
     _warnings(plan, card, heat=False)
-    plan.notes([f"Bars are reckoned for {BATCH} blades. Sources of every number: cards/blade.txt."],
-               title="About this card",               numbered=False)  # fmt: skip
+    shown = [s for s in card.sections if s.name in WORK]
+    _tables(plan, shown)
+    plan.notes([f"Bars are reckoned for {BATCH} blades. cards/blade.txt says of every number where it comes from."],
+               title="About this card", numbered=False)  # fmt: skip
+    _sources(plan, shown)
     return plan
 
 
 def heat_card_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
-    """Return the heat treater's card: the cycle, what to expect, what to do when it reads otherwise."""
+    """Return the heat treater's card: cautions first, then the cycle, and what to do with the first piece."""
     card = _card(run)
     plan = card_sheet(run, entry, _steel(run))
-    _tables(plan, (s for s in card.sections if s.name in HEAT))
     _warnings(plan, card, heat=True)
+    shown = [s for s in card.sections if s.name in HEAT]
+    _tables(plan, shown)
     plan.table(["load", "date", "as quenched HRC", "after last temper HRC", "initials"], [[""] * 5] * 6,
-               title="Readings",               widths=(30.0, 30.0, 45.0, 45.0, 28.0))  # fmt: skip
+               title="Readings", widths=(30.0, 30.0, 45.0, 45.0, 28.0))  # fmt: skip
+    _sources(plan, shown)
     return plan
 
 
@@ -89,16 +94,17 @@ def _steel(run: Run) -> str:
 
 
 def _warnings(plan: SheetPlan, card: Card, heat: bool) -> None:
-    """Add warnings and cautions; those about furnace and steel belong on the heat treater's card."""
+    """Add cautions and warnings; those about furnace and steel belong on the heat treater's card."""
+    cautions = [c for c in card.cautions if heat != c.startswith("Grinding")]
+    plan.notes(cautions if heat else [*cautions, CAUTIONS[-1]], title="Cautions", numbered=False)
     hot = ("temper", "quench", "harden", "cold", "austenite", "furnace", "curve")
-    said = [w for w in card.warnings if heat == any(word in w for word in hot)]
+    said = [w for w in card.warnings if heat == any(word in w.lower() for word in hot)]
     if said:
         plan.notes(said, title="Warnings", numbered=False)
-    cautions = [c for c in card.cautions if heat or c.startswith("Grinding")]
-    cautions = [c for c in cautions if not (heat and c.startswith("Grinding"))]
-    if not heat:
-        cautions.append(card.cautions[-1])
-    plan.notes(cautions, title="Cautions", numbered=False)
+
+
+def _sources(plan: SheetPlan, shown: list[Section]) -> None:
+    plan.notes(sources_of(shown), title="Sources", numbered=False)
 
 
 BLADE_CARDS = [

@@ -71,13 +71,13 @@ def cast_views(run: Run, plan: SheetPlan, stage: Stage, finished: cq.Shape | Non
     raw, top = -s.cast.sole, s.cheek_height
     a_cut = sliced(run, name, stage.solid, "front", (0.0, 0.0, 0.0))
     b_cut = sliced(run, name, stage.solid, "heel", (at, 0.0, 0.0))
-    long = section(plan, "A-A", a_cut, _rim(stage))
+    long = section(plan, "A-A", a_cut, [*_rim(stage), *_ends(stage)])
     above = plan.view("plan", seen_along(run, name, stage.solid, "top", smooth=True), of=long, place="above")
     (x0, _), (x1, _) = stage.side(w.x0, 0.0), stage.side(w.x1, 0.0)
     above.section_marks((x0 - past(s), 0.0), (x1 + past(s), 0.0), "A", 90.0)
     above.centre_line((x0 - 3.0, 0.0), (x1 + 3.0, 0.0))
     long.section_marks((at, stage.side(0.0, top)[1] + past(s)), (at, stage.side(0.0, raw)[1] - past(s)), "B", 180.0)
-    cross = section(plan, "B-B", b_cut, of=long, place="right")
+    cross = section(plan, "B-B", b_cut, _cheeks(stage), of=long, place="right")
     if finished is not None:
         long.draw(_outlines(sliced(run, "body", finished, "front", (0.0, 0.0, 0.0))), "PHANTOM")
         cross.draw(_outlines(sliced(run, "body", finished, "heel", (at, 0.0, 0.0))), "PHANTOM")
@@ -102,6 +102,29 @@ def _rim(stage: Stage) -> Sequence[Segment]:
     n, x0, x1 = 200, s.toe_x - beyond, s.heel_x + beyond
     points = [stage.side(x, rim_height(s, x)) for x in (x0 + (x1 - x0) * i / n for i in range(n + 1))]
     return [Line(p, q) for p, q in pairwise(points)]
+
+
+def _ends(stage: Stage) -> list[Segment]:
+    """Return the rails' ends at toe and heel, seen behind the lengthwise section from the plate up (x, z) [mm]."""
+    w, s = stage.walls, stage.size
+    low, high = s.sole, s.rail_height
+    return [Line(stage.side(w.x0 + w.inset(low), low), stage.side(w.x0 + w.inset(high), high)),
+            Line(stage.side(w.x1 - w.inset(low), low), stage.side(w.x1 - w.inset(high), high))]  # fmt: skip
+
+
+def _cheeks(stage: Stage) -> list[Segment]:
+    """Return both cheeks behind the cross section, from its own rim up to the peak (y, z) [mm]."""
+    w, s = stage.walls, stage.size
+    low, high = rim_height(s, stage.across_at), s.cheek_height
+    if high - low < 0.05:
+        return []
+    lines: list[Segment] = []
+    for side in (-1.0, 1.0):
+        foot, tip = side * s.inside_half_at(low), side * s.inside_half_at(high)
+        out, peak = side * (w.half - w.inset(low)), side * (w.half - w.inset(high))
+        corners = [stage.across(*p) for p in ((out, low), (peak, high), (tip, high), (foot, low))]
+        lines += [Line(p, q) for p, q in pairwise(corners)]
+    return lines
 
 
 def _scaled(s: Segment, k: float) -> Segment:

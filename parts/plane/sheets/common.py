@@ -40,6 +40,11 @@ class SheetEntry:
     make: Callable[[Run, SheetEntry], SheetPlan]
 
 
+def letters(datums: str) -> str:
+    """Return the letters for a sheet's sections and details, in order: none of its datums, and no I, O, Q."""
+    return "".join(c for c in "ABCDEFGHJKLMNPRSTUVWXYZ" if c not in datums)
+
+
 def new_sheet(
     run: Run,
     entry: SheetEntry,

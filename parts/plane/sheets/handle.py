@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from math import dist, radians, tan
+from math import atan2, dist, radians, tan
 from typing import TYPE_CHECKING
 
 from parts.handle.blank_view import BlankView, tote_blank_view
@@ -15,11 +15,12 @@ from parts.plane.sheets.blanks import BLANKS_SHEET
 from parts.plane.sheets.common import SheetEntry, new_sheet
 from parts.plane.sheets.knob import KNOB_SHEET
 from parts.plane.sheets.metal import size_text, weighed
-from parts.plane.sheets.wood_notes import WOOD_TOLERANCE, wood_name, wood_notes
+from parts.plane.sheets.wood_notes import wood_name, wood_notes, wood_tolerance
 from parts.plane.wood import grain, handle_blanks, shop_density
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Ellipse, Line, Primitive
 from shared.drawing.view import View
+from shared.profile import Profile
 from shared.segments import Point
 
 if TYPE_CHECKING:
@@ -39,8 +40,8 @@ def tote_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     assert size is not None
     form = size.form
     mass = weighed(run, "tote", run.models.tote_local, shop_density(d))
-    plan = new_sheet(run, entry, material=wood_name(d), mass_kg=mass, tolerance=WOOD_TOLERANCE, texture="sanded to 180",
-                     finish="oil, see notes", scales=("1:1",))  # fmt: skip
+    plan = new_sheet(run, entry, material=wood_name(d), mass_kg=mass, tolerance=wood_tolerance(d.spec.units),
+                     texture="sanded to 180", finish="oil, see notes", scales=("1:1",))  # fmt: skip
     found = grain(d)
     assert found is not None
     side = plan.view("side", [tote_side(size)])
@@ -54,7 +55,8 @@ def tote_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     for letter, v in sections_of(size).items():
         _section_mark(side, form, v, letter)
         below = _section(plan, size, v, letter, below)
-    plan.table(["station", "front x", "front z", "back x", "back z", "width", "front end", "back end"],
+    plan.table(["station", "front x", "front z", "back x", "back z", "width", "half-length of ellipse, front",
+                "half-length of ellipse, back"],
                form_rows(size, first),
                title="Sections: ovals with elliptical ends, square to the mid-plane")  # fmt: skip
     plan.notes(_notes(run, size))
@@ -137,9 +139,7 @@ def _side_sizes(view: View, size: ToteSize) -> None:
     _, _, top = tote_extent(size)
     at = max((p for s in tote_side(size).segments for p in (s.start, s.end)), key=lambda p: p[1])
     view.dim_v(rear, (at[0], top), top, SHAPE_TOL, side="right")
-    view.angle((0.0, 0.0), (0.0, 1.0), point_on_rod(lean, 1.0, 0.0), lean, 0.5)
-    crest = point_on_rod(lean, size.rod_height, 0.0)
-    view.dim_aligned((0.0, 0.0), crest, size.rod_height, SEAT_TOL, suffix=" to the crest")
+    view.angle((0.0, 0.0), (0.0, 1.0), point_on_rod(lean, 1.0, 0.0), lean, basic=True)
     view.datum("A", (size.foot_rear_x - 12.0, 0.0), toward=-90.0)
     view.tolerance_frame((size.foot_front_x + 14.0, 0.0), "flatness", 0.1, toward=-100.0)
 
@@ -150,6 +150,7 @@ def _bore_calls(view: View, size: ToteSize) -> None:
     view.leader(point_on_rod(lean, seat, size.nut_counterbore_diameter / 2), [
         view.length_row(size.nut_counterbore_diameter, BORE_TOL, prefix="Ø "),
         view.length_row(size.nut_counterbore_depth, SEAT_TOL, suffix=" deep from the crest"),
+        view.length_row(size.rod_height, SEAT_TOL, prefix="crest ", suffix=" up the axis from the foot"),
         view.length_row(size.rim_radius, prefix="rim R "), "flat seat square to the bore"], toward=150.0)  # fmt: skip
     view.leader(point_on_rod(lean, 0.68 * top, -size.bore_diameter / 2), [
         view.length_row(size.bore_diameter, BORE_TOL, prefix="Ø ", suffix=" through, for the rod"),
@@ -211,10 +212,23 @@ def _section(plan: SheetPlan, size: ToteSize, v: float, letter: str, below: View
     depth, w = dist(s.front, s.back), s.half_width
     where = "free" if below is None else "above"
     view = plan.view(f"section {letter}", oval(s), of=below, place=where, label=f"SECTION {letter}-{letter}")
-    view.draw([bore_in(size, s)])
+    bore = bore_in(size, s)
+    view.draw([bore])
+    view.hatch(_outline([p for e in oval(s) for p in _points(e)]), [_outline(bore.points())])
     view.centre_line((-3.0, 0.0), (depth + 3.0, 0.0))
     view.dim_h((0.0, 0.0), (depth, 0.0), depth, reference=True)
     return view.dim_v((s.front_end, -w), (s.front_end, w), 2 * w, reference=True, side="right")
+
+
+def _points(piece: Primitive) -> list[Point]:
+    return piece.points() if isinstance(piece, Ellipse) else []
+
+
+def _outline(points: list[Point]) -> Profile:
+    """Return an outline through points in order of their direction from the middle [mm]; for the hatch alone."""
+    u, v = (sum(p[i] for p in points) / len(points) for i in (0, 1))
+    around = sorted({(round(p[0], 6), round(p[1], 6)) for p in points}, key=lambda p: atan2(p[1] - v, p[0] - u))
+    return Profile.polygon(around, name="section")
 
 
 def bore_in(size: ToteSize, s: Station) -> Ellipse:

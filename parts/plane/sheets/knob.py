@@ -9,7 +9,7 @@ from parts.handle.outline import knob_profile, knob_section
 from parts.handle.size import KnobSize
 from parts.plane.sheets.common import SheetEntry, new_sheet
 from parts.plane.sheets.metal import size_text, weighed
-from parts.plane.sheets.wood_notes import WOOD_TOLERANCE, wood_name, wood_notes
+from parts.plane.sheets.wood_notes import wood_name, wood_notes, wood_tolerance
 from parts.plane.wood import handle_blanks, shop_density
 from shared.drawing.plan import SheetPlan
 from shared.drawing.view import View
@@ -29,8 +29,8 @@ def knob_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     d = run.design
     size, first = d.knob, d.spec.units
     mass = weighed(run, "knob", run.models.knob_local, shop_density(d))
-    plan = new_sheet(run, entry, material=wood_name(d), mass_kg=mass, tolerance=WOOD_TOLERANCE, texture="sanded to 180",
-                     finish="oil, see notes", scales=("2:1", "1:1"))  # fmt: skip
+    plan = new_sheet(run, entry, material=wood_name(d), mass_kg=mass, tolerance=wood_tolerance(d.spec.units),
+                     texture="sanded to 180", finish="oil, see notes", scales=("2:1", "1:1"))  # fmt: skip
     half = knob_section(size)
     other = half.mirrored(0)
     long = plan.view("section A-A", [half, other], label="SECTION A-A")
@@ -38,7 +38,7 @@ def knob_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         long.hatch(piece, angle=45.0)
     long.centre_line((0.0, -5.0), (0.0, size.height + 5.0))
     long.draw(_seats(size))
-    _sizes(long, size)
+    _sizes(long, size, "clear round the rod" if _on_toe_piece(run) else "over the boss")
     outside = plan.view("side", [knob_profile(size)], of=long, place="right")
     outside.draw(knob_blank_view(size, handle_blanks(d)[-1]).fibres, "SMOOTH")
     outside.centre_line((0.0, -2.0), (0.0, size.height + 2.0))
@@ -59,6 +59,11 @@ def _seats(size: KnobSize) -> list[Line]:
     return [Line((-r, z), (r, z)) for r, z in levels]
 
 
+def _on_toe_piece(run: Run) -> bool:
+    """Return whether the knob stands on a moving toe piece, which has no boss."""
+    return getattr(run.design.body, "toe_way", None) is not None
+
+
 def widest_and_waist(size: KnobSize) -> tuple[tuple[float, float], tuple[float, float]]:
     """Return the points (radius, z) [mm] where swell and waist are touched."""
     outer = [p for s in knob_section(size).segments for p in (s.start, s.end)]
@@ -67,7 +72,8 @@ def widest_and_waist(size: KnobSize) -> tuple[tuple[float, float], tuple[float, 
     return swell, waist
 
 
-def _sizes(view: View, size: KnobSize) -> None:
+def _sizes(view: View, size: KnobSize, round_what: str) -> None:
+    """Dimension the section; `round_what` says what the lower counterbore goes over."""
     (r, z), (w, low) = widest_and_waist(size)
     foot, high = size.foot_diameter / 2, size.height
     view.dim_h((-foot, 0.0), (foot, 0.0), size.foot_diameter, TURN_TOL, prefix="Ø ")
@@ -87,7 +93,7 @@ def _sizes(view: View, size: KnobSize) -> None:
     boss = size.boss_counterbore_diameter / 2
     view.leader((-boss, 0.5 * size.boss_counterbore_depth), [
         view.length_row(size.boss_counterbore_diameter, BORE_TOL, prefix="Ø "),
-        view.length_row(size.boss_counterbore_depth, (0.3, 0.0), suffix=" deep, over the boss")],
+        view.length_row(size.boss_counterbore_depth, (0.3, 0.0), suffix=f" deep, {round_what}")],
         toward=200.0)  # fmt: skip
     view.datum("A", (-0.8 * foot, 0.0), toward=-90.0)
 

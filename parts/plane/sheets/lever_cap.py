@@ -10,12 +10,15 @@ from shapely import union_all
 from parts.lever_cap import outline
 from parts.lever_cap.cap import ARRIS, SINK, ear_face, spring_rivet_top
 from parts.lever_cap.size import RIVET_PLAY, SWING, LeverCapSize
-from parts.plane.pattern_list import pattern_list
+from parts.plane.finish import finish_of
+from parts.plane.sheets.body_casting import cast_sizes
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
+from parts.plane.sheets.edge_text import as_cast_note, force
 from parts.plane.sheets.lever_cap_parts import lever_sheet, spring_sheet
 from parts.plane.sheets.metal import DRILLED, MILLED, size_text, sliced
 from parts.plane.sheets.shapes import bed_view, mass, mass_both, on_bed_cut, on_bed_seen, piece, texture_text
 from parts.plane.sheets.silhouettes import area_of, lines_of, silhouette, surface_of
+from shared.drawing.content import Texture
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line
 from shared.drawing.view import View
@@ -66,9 +69,9 @@ def assembly_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         (5, (size.press_at + 0.7 * size.spring_half, size.press_q + size.spring_thickness / 2)),
     ):
         view.balloon(number, at)
-    _list(plan, run)
+    plan.table(("No", "Part", "Quantity", "Material", "Mass", "Sheet"), list_rows(run), title="Parts")
     units, cap = d.spec.units, run.numbers["lever_cap"]
-    cam, nose, hand = (float(cap.value(k)) for k in ("cam_force_n", "nose_force_n", "lever_hand_force_n"))
+    cam, nose, hand = (force(float(cap.value(k)), units) for k in ("cam_force_n", "nose_force_n", "lever_hand_force_n"))
     plan.notes([
         "Order: leaf (5) and spring rivet (4) into the cap; head of the rivet free by "
         f"{size_text(RIVET_PLAY, units)} so that the leaf can flatten; peen into the countersink, dress flush. Lever "
@@ -76,7 +79,7 @@ def assembly_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         f"The lever opens by {SWING:g}°. Shut, it stands {float(cap.value('past_center_deg')):g}° past the cam's "
         "highest lift against its stop, and the leaf lies flat.",
         "Set the lever-cap screw so that the lever just presses the leaf flat: then cam "
-        f"{cam:.0f} N, nose {nose:.0f} N, {hand:.0f} N at the lever's tip. Never force it.",
+        f"{cam}, nose {nose}, {hand} at the lever's tip. Never force it.",
         "Caution: fingers out from under the lever when it shuts; eye protection when peening.",
     ])  # fmt: skip
     return plan
@@ -97,16 +100,14 @@ def _cut_whole(view: View, run: Run) -> None:
     view.draw(lines_of(ear.boundary.difference(union_all([*cut, *rivets]).buffer(0.03))))
 
 
-def _list(plan: SheetPlan, run: Run) -> None:
+def list_rows(run: Run) -> list[tuple[str, ...]]:
+    """Return the rows of the list of the lever cap's own parts."""
     alloy, units = run.design.cap_alloy.name, run.design.spec.units
     sheets = {"cap": "lever-cap-cap", "lever": "cam-lever"}
     made = {"cap": alloy, "lever": alloy, "leaf spring": "spring steel strip"}
-    plan.table(
-        ("No", "Part", "Quantity", "Material", "Mass", "Sheet"),
-        [(str(i), n, "1", made.get(n, "mild steel"), mass_both(mass(run, "lever_cap", f"lever cap {n}"), units),
-          sheets.get(n, "leaf-rivets")) for i, n in enumerate(NAMES, 1)],
-        title="Parts",
-    )  # fmt: skip
+    return [(str(i), "cam lever" if n == "lever" else n, "1", made.get(n, "mild steel"),
+             mass_both(mass(run, "lever_cap", f"lever cap {n}"), units), sheets.get(n, "leaf-rivets"))
+            for i, n in enumerate(NAMES, 1)]  # fmt: skip
 
 
 def cap_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
@@ -114,7 +115,8 @@ def cap_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     size, d = _size(run), run.design
     plan = new_sheet(run, entry, material=d.cap_alloy.name, mass_kg=mass(run, "lever_cap", "lever cap cap"),
                      tolerance=f"machined: {MEDIUM}; as cast: ISO 8062-3 DCTG {d.shop.casting.tolerance_grade}",
-                     texture=texture_text(MILLED, d.spec.units), finish="Machined where marked, else as cast",
+                     texture=texture_text(MILLED, d.spec.units),
+                     finish=finish_of("lever cap", d.cap_alloy, d.shop.heat).box,
                      scales=("2:1",))  # fmt: skip
     solid = _solid(run, "cap")
     top = plan.view("top", on_bed_seen(run, "lever cap cap", solid, "face"))
@@ -122,14 +124,14 @@ def cap_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     view = plan.view("A-A", cut.projection, faces=cut.faces, of=top, place="below", label="SECTION A-A")
     _cap_plan(top, size)
     _cap_section(view, run, size)
-    cast_table(plan, run, "lever cap")
+    cast_sizes(plan, run, "lever cap")
     units = d.spec.units
     plan.notes([
         "Datum A is the milled nose land, B the milled lever slot. Lengths along the cap count from the land's front "
         "corner. Machine nose land and front first, then head seat, keyhole, window and slot from them in one setting.",
         f"Break machined arrises {size_text(ARRIS, units)}; where the thumb comes, round them smooth.",
         "Rivet holes are countersunk 90°: the peened rivet must fill them.",
-        "Not dimensioned: as cast, by the pattern (see the pattern's list).",
+        as_cast_note("lever cap", size.outside_draft, "the level underside of the plate"),
         "Bronze dust and filings: no dry grinding without extraction.",
     ][: 5 if "bronze" in d.cap_alloy.family else 4])  # fmt: skip
     return plan
@@ -151,8 +153,12 @@ def _cap_plan(view: View, size: LeverCapSize) -> None:
     half = size.width / 2
     view.dim_v((size.nose_at, -half), (size.nose_at, half), size.width, reference=True, side="left", suffix=" as cast")
     h = size.slot_half
-    view.dim_v((size.tail, -h), (size.tail, h), 2 * h, (0.1, 0.0), side="right")
-    view.datum("B", (size.tail - 3.0, h), toward=-90.0)
+    out = size.tail + 9.0
+    view.dim_v((size.tail, -h), (size.tail, h), 2 * h, (0.1, 0.0), at=out)
+    view.datum("B", (out, h), toward=90.0)
+    c = outline.CUTTER * (1.0 - 0.5**0.5)
+    view.leader((size.window[1] - c, -h + c), ["window", view.length_row(outline.CUTTER, prefix="4× R")],
+                toward=-60.0)  # fmt: skip
     r = size.head_pass / 2
     view.leader((hole - r * 0.6, r * 0.8), ["keyhole", view.length_row(size.head_pass, (0.2, 0.0), prefix="Ø",
                 suffix=" THRU"), view.length_row(size.shank_slot, (0.1, 0.0), prefix="slot ", suffix=" wide THRU")],
@@ -181,30 +187,23 @@ def _cap_section(view: View, run: Run, size: LeverCapSize) -> None:
     view.leader((size.pivot_at + p * 0.4, size.pivot_q + p * 0.3), [
         view.length_row(p, (0.02, 0.0), prefix="Ø", suffix=" THRU both ears"),
         view.length_row(2 * SINK, prefix="countersunk 90° to Ø"), view.length_row(wide, prefix="over both sinks "),
+        Texture(DRILLED, "machined", "bore", view.unit),
         view.frame("perpendicularity", 0.05, ["B"])], toward=60.0)  # fmt: skip
     rivet = (size.spring_rivet_at + size.rivet_diameter / 2, (size.underside_q + spring_rivet_top(size)) / 2)
     view.leader(rivet, [view.length_row(size.rivet_diameter, (0.05, 0.0), prefix="Ø", suffix=" THRU"),
-                        view.length_row(2 * SINK, prefix="countersunk 90° to Ø", suffix=" at the top")],
+                        view.length_row(2 * SINK, prefix="countersunk 90° to Ø", suffix=" at the top"),
+                        Texture(DRILLED, "machined", "bore", view.unit)],
                 toward=100.0)  # fmt: skip
     view.surface((size.land[0] + 2.6, q), MILLED / 2, note="land", toward=-40.0)
     view.surface((outline.front_at(size, q + 3.5), q + 3.5), MILLED, note="front", toward=170.0)
     view.surface((size.screw_at - size.slide - 3.0, size.head_q), MILLED, note="seat", toward=110.0)
     view.surface((far - 2.0, size.stop_q), MILLED, note="stop", toward=-60.0)
-    view.leader((size.window[0], size.underside_q + 2.0), [f"holes Ra {DRILLED:g} µm or finer"], toward=-90.0)
     view.tolerance_frame((size.screw_at - size.slide - 5.0, size.head_q), "parallelism", 0.05, ["A"], toward=100.0)
-
-
-def cast_table(plan: SheetPlan, run: Run, part: str) -> None:
-    """Add the table of a casting's sizes beside the finished ones."""
-    units = run.design.spec.units
-    found = next(p for p in pattern_list(run.design) if p.part == part)
-    rows = [(r.feature, size_text(r.finished_mm, units), size_text(r.casting_mm, units)) for r in found.rows]
-    plan.table(("Feature", "Finished", "Casting"), rows, title="Casting sizes, at the parting")
 
 
 LEVER_CAP_SHEETS = [
     SheetEntry("lever-cap", "Lever cap, assembly", "lever-cap", ("machine", "assembly"), assembly_sheet),
-    SheetEntry("lever-cap-cap", "Lever cap, finished", "lever-cap", ("foundry", "machine"), cap_sheet),
-    SheetEntry("cam-lever", "Cam lever", "lever-cap", ("foundry", "machine"), lever_sheet),
+    SheetEntry("lever-cap-cap", "Lever cap, finished", "lever-cap", ("pattern", "foundry", "machine"), cap_sheet),
+    SheetEntry("cam-lever", "Cam lever", "lever-cap", ("pattern", "foundry", "machine"), lever_sheet),
     SheetEntry("leaf-rivets", "Leaf spring and rivets", "lever-cap", ("machine",), spring_sheet),
 ]

@@ -7,12 +7,21 @@ from typing import TYPE_CHECKING
 
 from parts.lever_cap import leaf, outline
 from parts.lever_cap.cap import SINK, ear_face, spring_rivet_top
-from parts.lever_cap.size import RIVET_HEAD, RIVET_PLAY, RUNNING_PLAY, LeverCapSize
+from parts.lever_cap.size import (
+    PIVOT_BORE_TOL,
+    PIVOT_RIVET_TOL,
+    RIVET_HEAD,
+    RIVET_PLAY,
+    RUNNING_PLAY,
+    LeverCapSize,
+)
 from parts.lever_cap.solid import RIVET_HEAD_DIAMETER, SPRING_HOLE_PLAY
-from parts.plane.pattern_list import pattern_list
+from parts.plane.finish import finish_of
+from parts.plane.sheets.body_casting import cast_sizes
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
+from parts.plane.sheets.edge_text import as_cast_note, force
 from parts.plane.sheets.metal import MILLED, size_text
-from parts.plane.sheets.shapes import mass, on_bed_seen, piece, texture_text, turned
+from parts.plane.sheets.shapes import mass, mass_both, on_bed_seen, piece, texture_text, turned
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line
 from shared.profile import Profile
@@ -33,7 +42,8 @@ def lever_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     size, d = _size(run), run.design
     plan = new_sheet(run, entry, material=d.cap_alloy.name, mass_kg=mass(run, "lever_cap", "lever cap lever"),
                      tolerance=f"machined: {MEDIUM}; as cast: ISO 8062-3 DCTG {d.shop.casting.tolerance_grade}",
-                     texture=texture_text(MILLED, d.spec.units), finish="Machined where marked, else as cast",
+                     texture=texture_text(MILLED, d.spec.units),
+                     finish=finish_of("cam lever", d.cap_alloy, d.shop.heat).box,
                      scales=("2:1",))  # fmt: skip
     solid = piece(run, "lever_cap", "lever cap lever").solid
     view = plan.view("side", on_bed_seen(run, "lever cap lever", solid, "side"))
@@ -41,7 +51,7 @@ def lever_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     pivot, cam = (size.pivot_at, size.pivot_q), size.cam_center
     hole = size.pivot_diameter + RUNNING_PLAY
     view.centre_marks([(pivot, hole / 2), (cam, 1.0)])
-    view.diameter(pivot, (pivot[0] + hole / 2, pivot[1]), hole, (0.05, 0.0), suffix=" THRU")
+    view.diameter(pivot, (pivot[0] + hole / 2, pivot[1]), hole, PIVOT_BORE_TOL, suffix=" THRU")
     view.datum("A", (pivot[0] - hole / 2, pivot[1]), toward=150.0)
     view.leader((cam[0] - size.cam_radius * 0.8, cam[1] - size.cam_radius * 0.6), [
         view.length_row(size.cam_radius, 0.05, prefix="cam R"), view.frame("parallelism", 0.02, ["A"])],
@@ -53,6 +63,7 @@ def lever_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     tip = size.pivot_at + size.lever_length
     stop = (size.tail + 1.0, size.stop_q)
     view.dim_v(stop, pivot, pivot[1] - size.stop_q, 0.1, side="right")
+    view.dim_h(pivot, stop, stop[0] - pivot[0], side="below", suffix=" least, stop")
     view.dim_h(pivot, (tip, size.stop_q + outline.TIP_RISE), size.lever_length, reference=True, side="below",
                suffix=" as cast")  # fmt: skip
     view.surface((size.pivot_at + 9.0, size.stop_q), MILLED / 2, note="stop", toward=-70.0)
@@ -64,16 +75,15 @@ def lever_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     top.dim_v((at, -plain), (at, plain), 2 * plain, reference=True, side="right", suffix=" as cast")
     top.centre_line((cam[0] - size.cam_radius - 4.0, 0.0), (tip + 4.0, 0.0))
     units = d.spec.units
-    found = next(p for p in pattern_list(d) if p.part == "cam lever")
-    plan.table(("Feature", "Finished", "Casting"),
-               [(r.feature, size_text(r.finished_mm, units), size_text(r.casting_mm, units)) for r in found.rows],
-               title="Casting sizes, at the parting")  # fmt: skip
+    cast_sizes(plan, run, "cam lever")
     plan.notes([
         "Drawn shut. Bore the pivot first; turn or mill hub and cam from it. The cam's centre from the pivot's sets "
         "the throw: no other size matters as much.",
         f"Eccentricity {size_text(size.eccentricity, units)}; throw {size_text(size.throw, units)}.",
-        "The cam rubs on the leaf: polish it along its sliding. Break its side arrises 0.3 mm [0.012 in].",
+        "The cam rubs on the leaf: polish it along its sliding. Break its side arrises "
+        f"{size_text(0.3, units)}.",
         "Round the paddle where the thumb lifts it; no fin may be left from the parting.",
+        as_cast_note("cam lever", size.outside_draft, "the lever's middle plane"),
     ])  # fmt: skip
     return plan
 
@@ -82,15 +92,19 @@ def spring_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     """Return leaf spring, spring rivet and pivot rivet."""
     size, d = _size(run), run.design
     units, n = d.spec.units, run.numbers["lever_cap"]
-    plan = new_sheet(run, entry, material="see each view", kind="Part drawing", tolerance=MEDIUM,
+    plan = new_sheet(run, entry, material="see the list", kind="Part drawings", tolerance=MEDIUM,
                      texture=texture_text(3.2, units), scales=("2:1",))  # fmt: skip
     _leaf(plan, run, size)
     _rivets(plan, size)
+    rows = [(n, "1", m, mass_both(mass(run, "lever_cap", f"lever cap {n}"), units)) for n, m in (
+        ("leaf spring", f"spring steel strip, {STRIP_HRC}"), ("spring rivet", "soft steel"),
+        ("pivot rivet", "soft steel"))]  # fmt: skip
+    plan.table(("Part", "Quantity", "Material", "Mass"), rows, title="List")
     plan.notes([
         f"Leaf: spring steel strip, hardened and tempered to {STRIP_HRC}; bend, punch and round the corners soft. "
         f"Cut {size_text(float(n.value('spring_strip_length_mm')), units)} of strip.",
         f"Leaf free: the middle between its feet is bowed up by {size_text(size.spring_bow, units)}, tolerance ±10 %; "
-        f"pressed flat it gives {float(n.value('cam_force_n')):.0f} N. Drawn as the shut cam holds it, flat.",
+        f"pressed flat it gives {force(float(n.value('cam_force_n')), units)}. Drawn as the shut cam holds it, flat.",
         "Blue or oil the leaf; no scratch across it, no burr at the hole: a scratch begins a crack.",
         "Rivets: soft steel. Drawn as peened and dressed flush; leave the length given beyond the countersunk face "
         "before peening.",
@@ -151,7 +165,7 @@ def _rivets(plan: SheetPlan, size: LeverCapSize) -> None:
     view.centre_line((-y - 3.0, 0.0), (y + 3.0, 0.0))
     view.dim_h((-y, SINK), (y, SINK), 2 * y, side="above")
     view.dim_h((-neck, -p), (neck, -p), 2 * neck, side="below")
-    view.dim_v((0.0, -p), (0.0, p), 2 * p, (0.0, -0.03), at=0.0, prefix="Ø")
+    view.dim_v((0.0, -p), (0.0, p), 2 * p, PIVOT_RIVET_TOL, at=0.0, prefix="Ø")
     view.dim_v((y, -SINK), (y, SINK), 2 * SINK, side="right", prefix="Ø", reference=True)
     view.leader((y, -SINK * 0.5), [view.length_row(2 * neck + 2 * _peening(p), prefix="pin before peening: ",
                 suffix=" long")], toward=-40.0)  # fmt: skip

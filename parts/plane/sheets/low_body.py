@@ -6,17 +6,18 @@ from itertools import pairwise
 from math import cos, radians, sin
 from typing import TYPE_CHECKING, cast
 
-from parts.blade.bedding_numbers import BED_ANGLE_TOL_DEG, BED_POSITION_TOL_MM, FRONT_TOL_MM
-from parts.body.low_angle.block import STUD_ROOM, pocket, throat
-from parts.body.low_angle.floor import raw_bed_z, sides
+from parts.blade.bedding_numbers import BED_ANGLE_TOL_DEG, BED_POSITION_TOL_MM, FRONT_TOL_MM, mouth_deviations
+from parts.body.low_angle.block import STUD_ROOM, block_middle, pocket, throat
+from parts.body.low_angle.floor import foot_reach, hollow_radius, raw_bed_z, sides
 from parts.body.low_angle.machined_faces import boss_names, from_solid, machined_faces
 from parts.body.low_angle.outline import mouth_outline
-from parts.body.low_angle.size import LowBodySize
+from parts.body.low_angle.size import LEDGE_TOL, POCKET_TOL, LowBodySize
 from parts.body.size import TappedHole
 from parts.body.views import cheek_feet, plan_outline, side_outline
-from parts.plane.sheets.body_casting import casting_sheet, pattern_sheet
+from parts.plane.finish import finish_of
+from parts.plane.sheets.body_casting import casting_sheet, floor_radii, pattern_sheet
 from parts.plane.sheets.cast_body import CastViews, Stage
-from parts.plane.sheets.common import SheetEntry, new_sheet, seen
+from parts.plane.sheets.common import SheetEntry, letters, new_sheet, seen
 from parts.plane.sheets.metal import (
     FLAT_BED,
     HAND,
@@ -33,16 +34,19 @@ from parts.plane.sheets.metal import (
 from parts.plane.sheets.trough import (
     body_notes,
     boss_heights,
+    boss_table,
     cheeks,
     cheeks_beyond,
     hole_table,
     name_holes,
     past,
     plan_sizes,
+    rib_feet,
     side,
 )
 from shared.drawing.content import Row
 from shared.drawing.plan import SheetPlan
+from shared.drawing.primitives import Ellipse
 from shared.drawing.view import View
 from shared.profile import Line, Profile
 
@@ -50,7 +54,8 @@ if TYPE_CHECKING:
     from parts.plane.low_angle.design import LowAngleDesign
     from parts.plane.run import Run
 
-POCKET_TOL = (0.02, 0.0)  # mm: width of the toe piece's pocket; the piece has the same below its size
+
+ALONG, ACROSS, DETAIL, WAY, *_ = list(letters("ABC"))
 
 
 def tapped(size: LowBodySize) -> list[tuple[str, str, TappedHole]]:
@@ -73,24 +78,28 @@ def low_body_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     d = cast("LowAngleDesign", run.design)
     size, metal, body, first = d.body, d.body_alloy, run.models.body, d.spec.units
     mass = weighed(run, "body", body, metal.density_kg_m3)
-    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=HAND, texture="as cast unless signed",
-                     scales=("1:1", "1:2"))  # fmt: skip
+    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=HAND, texture="as cast unless marked",
+                     finish=finish_of("body", metal, d.shop.heat).box, scales=("1:1", "1:2"))  # fmt: skip
     front, at = side(plan, size), bridge_at(size)
-    front.section_marks((at, size.cheek_height + past(size)), (at, -past(size)), "B", 180.0)
+    front.section_marks((at, size.cheek_height + past(size)), (at, -past(size)), ACROSS, 180.0)
     _grip(front, size)
     _plan_view(run, plan, front, size)
-    long = section(plan, "A-A", sliced(run, "body", body, "front", (0.0, 0.0, 0.0)), [side_outline(size)], of=front,
-                   place="below")  # fmt: skip
+    long = section(plan, f"{ALONG}-{ALONG}", sliced(run, "body", body, "front", (0.0, 0.0, 0.0)),
+                   [side_outline(size)], of=front, place="below")  # fmt: skip
     _lengthwise(long, size)
-    cross = section(plan, "B-B", sliced(run, "body", body, "heel", (at, 0.0, 0.0)), cheeks_beyond(size, at),
-                    of=front, place="right")  # fmt: skip
+    cross = section(plan, f"{ACROSS}-{ACROSS}", sliced(run, "body", body, "heel", (at, 0.0, 0.0)),
+                    cheeks_beyond(size, at), of=front, place="right")  # fmt: skip
     cheeks(cross, size)
     half = size.mouth_half_width
-    cross.dim_h((-half, size.bed_z(at)), (half, size.bed_z(at)), 2 * half, side="above", suffix=" bed")
+    # with a toe piece its pocket is the mouth, and its limits stand there
+    off = mouth_deviations(2 * half) if size.toe_way is None else None
+    cross.dim_h((-half, size.bed_z(at)), (half, size.bed_z(at)), 2 * half, off, side="above",
+                suffix=" bed and mouth" if off else " bed")  # fmt: skip
     _mouth(plan, size, first)
     if size.toe_way is not None:
         _toe_way(run, plan, front, size)
     hole_table(plan, tapped(size), size.toe_x, first)
+    boss_table(plan, size, boss_names(size), first)
     plan.notes(body_notes(run, size, _bed_notes(size, first)))
     return plan
 
@@ -123,6 +132,7 @@ def _grip(view: View, size: LowBodySize) -> None:
     g = size.grip
     if g is None:
         return
+    view.draw([Ellipse((g.x, g.z), (g.length / 2, 0.0), g.height / g.length)], "SMOOTH")
     view.centre_marks([((g.x, g.z), 3.0)])
     view.leader((g.x, g.z), ["hollow for thumb and finger, both sides:", view.length_row(g.length, suffix=" long"),
                              view.length_row(g.height, suffix=" high"), view.length_row(g.depth, suffix=" deep"),
@@ -132,7 +142,7 @@ def _grip(view: View, size: LowBodySize) -> None:
 
 def _plan_view(run: Run, plan: SheetPlan, front: View, size: LowBodySize) -> None:
     top = plan.view("plan", seen(run, "body", run.models.body, "top"), of=front, place="above")
-    top.draw(cheek_feet(size), "SMOOTH")
+    top.draw([*cheek_feet(size), *rib_feet(size)], "SMOOTH")
     plan_sizes(top, size, boss_names(size))
     name_holes(top, tapped(size))
     half, well = size.mouth_half_width, size.wheel_well
@@ -140,7 +150,7 @@ def _plan_view(run: Run, plan: SheetPlan, front: View, size: LowBodySize) -> Non
               suffix=" to C")  # fmt: skip
     for x in (size.ramp_to, size.bridge.x0, size.bridge.x1):
         top.dim_h((size.bed_from, half), (x, half), x - size.bed_from, side="above")
-    top.section_marks((size.toe_x - past(size), 0.0), (size.heel_x + past(size), 0.0), "A", 90.0)
+    top.section_marks((size.toe_x - past(size), 0.0), (size.heel_x + past(size), 0.0), ALONG, 90.0)
     land = (size.bed_from + size.ramp_to) / 2
     zone = angle_zone((size.bridge.x1 - size.bed_from) / cos(radians(size.bed_angle)), 1)
     top.leader((land, -0.7 * half), [top.frame("flatness", FLAT_BED, note="both lands, in one plane"),
@@ -158,7 +168,7 @@ def _lengthwise(view: View, size: LowBodySize) -> None:
     boss_heights(view, size)
     x = size.bridge.x1
     view.dim_v((x, 0.0), (x, size.bed_z(x)), size.bed_z(x), at=x + 10.0, reference=True)
-    view.detail_mark(((throat(size, 0.0) + size.bed_from) / 2, size.sole / 3), 9.0, "D")
+    view.detail_mark(((throat(size, 0.0) + size.bed_from) / 2, size.sole / 3), 9.0, DETAIL)
 
 
 def _mouth(plan: SheetPlan, size: LowBodySize, first: str) -> None:
@@ -171,7 +181,7 @@ def _mouth(plan: SheetPlan, size: LowBodySize, first: str) -> None:
     ahead = [(left, low), (throat(size, low), low), (throat(size, s), s), (left, s)]
     behind = [(right, size.bed_z(right)), (f, size.feather), (f, 0.0), (right, 0.0)]
     lines = [Line(p, q) for chain in (ahead, behind) for p, q in pairwise(chain)]
-    view = plan.view("detail D", lines, label="DETAIL D", scale="4:1" if first == "inch" else "5:1")
+    view = plan.view(f"detail {DETAIL}", lines, label=f"DETAIL {DETAIL}", scale="4:1" if first == "inch" else "5:1")
     view.hatch(Profile.polygon(ahead)).hatch(Profile.polygon(behind))
     view.draw([Line(ahead[-1], ahead[0]), Line(behind[-1], behind[0])], "SMOOTH")
     top = 22.0
@@ -186,6 +196,7 @@ def _mouth(plan: SheetPlan, size: LowBodySize, first: str) -> None:
         view.dim_h((throat(size, 0.0), 0.0), (f, 0.0), f - throat(size, 0.0), FRONT_TOL_MM)
         view.dim_h((throat(size, 0.0), 0.0), (0.0, 0.0), size.mouth_opening, reference=True, suffix=" to the edge")
     else:
+        view.draw([Line((left, 0.0), (f, 0.0))], "PHANTOM")
         view.dim_h((throat(size, low), low), (f, 0.0), f - throat(size, low), FRONT_TOL_MM)
         view.dim_v((left, 0.0), (left, low), low, side="left", suffix=" ledge", reference=True)
     view.surface(((f + right) / 2, size.bed_z((f + right) / 2)), MILLED, note="bed", toward=110.0)
@@ -208,19 +219,19 @@ def _toe_way(run: Run, plan: SheetPlan, front: View, size: LowBodySize) -> None:
     sole.radius((x1 - way.boss_radius, 0.0), (x1 - way.boss_radius * (1 - 0.5**0.5), way.boss_radius * 0.5**0.5),
                 way.boss_radius, prefix="2× ")  # fmt: skip
     at = way.boss_x
-    front.section_marks((at, size.cheek_height + past(size)), (at, -past(size)), "C", 180.0)
+    front.section_marks((at, size.cheek_height + past(size)), (at, -past(size)), WAY, 180.0)
     cut = sliced(run, "body", run.models.body, "heel", (at, 0.0, 0.0))
-    cross = section(plan, "C-C", cut)
+    cross = section(plan, f"{WAY}-{WAY}", cut)
     r, slot = way.boss_radius, way.stud_slot / 2
-    cross.dim_v((half, 0.0), (half, way.ledge_z), way.ledge_z, (0.03, 0.0), side="right", suffix=" ledge")
+    cross.dim_v((half, 0.0), (half, way.ledge_z), way.ledge_z, LEDGE_TOL, side="right", suffix=" ledge")
     cross.dim_v((-r, 0.0), (-r, way.boss_z), way.boss_z, side="left")
     cross.dim_v((r + way.block_wall, 0.0), (r + way.block_wall, way.block_z), way.block_z, SEAT_HEIGHT_TOL,
                 side="left")  # fmt: skip
     cross.dim_h((-r, way.ledge_z), (r, way.ledge_z), 2 * r, (0.1, 0.0), suffix=" pocket")
     cross.dim_h((-slot, way.block_z), (slot, way.block_z), 2 * slot, side="above", suffix=" slot")
     span = way.travel + 2 * STUD_ROOM + 2 * slot
-    cross.leader((slot, (way.boss_z + way.block_z) / 2), [cross.length_row(span, suffix=" long, round ends")],
-                 toward=30.0)  # fmt: skip
+    rows: list[str | Row] = [cross.length_row(span, suffix=" long, round ends,"), "in the middle of the pocket"]
+    cross.leader((slot, (way.boss_z + way.block_z) / 2), rows, toward=30.0)
     cross.tolerance_frame((half - 2.0, way.ledge_z), "parallelism", 0.02, ["A"], note="ledges", toward=320.0)
     cross.surface((r + 1.0, way.block_z), MILLED, note="block", toward=60.0)
 
@@ -247,14 +258,16 @@ def _cast_bed(views: CastViews, stage: Stage) -> None:
                      basic=True)  # fmt: skip
     way = size.toe_way
     if way is not None:
-        high, wide = way.block_z + size.cast.boss, way.boss_radius + way.block_wall
+        high, wide, middle = way.block_z + size.cast.boss, way.boss_radius + way.block_wall, block_middle(size, way)
         shape = pocket(size, way, way.block_wall).bounds
         views.long.dim_v(stage.side(shape[0], raw), stage.side(way.boss_x, high), high - raw, at=shape[0] - 8.0)
         rows: list[str | Row] = ["bridge block, at its finished top:",
                 views.plan.length_row(shape[2] - shape[0], suffix=" long"),
                 views.plan.length_row(2 * wide, suffix=" wide, round ends"),
-                views.plan.length_row(way.boss_x - w.x0, suffix=" toe to its middle")]  # fmt: skip
-        views.plan.leader((way.boss_x, wide), rows, toward=60.0)
+                views.plan.length_row(middle - w.x0, suffix=" toe end to its middle")]  # fmt: skip
+        views.plan.leader((middle, wide), rows, toward=60.0)
+    x = foot_reach(size, sides(size)[1])
+    floor_radii(views, stage, top, (x, hollow_radius(size), "the feet of land and bridge"))
 
 
 def low_body_pattern(run: Run, entry: SheetEntry) -> SheetPlan:
@@ -264,6 +277,6 @@ def low_body_pattern(run: Run, entry: SheetEntry) -> SheetPlan:
 
 LOW_BODY_SHEETS = [
     SheetEntry("body", "Body, finished", "body", ("machine", "assembly"), low_body_sheet),
-    SheetEntry("body-casting", "Body, casting", "body", ("foundry", "machine"), low_body_casting),
+    SheetEntry("body-casting", "Body, casting", "body", ("pattern", "foundry", "machine"), low_body_casting),
     SheetEntry("body-pattern", "Body, pattern", "body", ("pattern",), low_body_pattern),
 ]

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from math import acos, degrees
+from math import acos, degrees, pi
 from typing import TYPE_CHECKING
 
 from parts.hardware.size import Screw
 from parts.low_angle import outline
 from parts.low_angle.cap import ARRIS
-from parts.low_angle.size import AdjusterSize, LowCapSize
-from parts.low_angle.solid import FLUTES, wheel_section
+from parts.low_angle.size import FOOT_BORE_TOL, KEYHOLE_TOL, TIP_TOL, AdjusterSize, LowCapSize
+from parts.low_angle.solid import EDGES, FLUTES, RECESS, sleeve_fillet, wheel_section
+from parts.plane.finish import finish_of
+from parts.plane.sheets.body_casting import cast_sizes
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
-from parts.plane.sheets.lever_cap import cast_table
+from parts.plane.sheets.edge_text import as_cast_note, drill_text
 from parts.plane.sheets.metal import MILLED, size_text
 from parts.plane.sheets.shapes import (
     mass,
@@ -49,7 +51,8 @@ def cap_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     size, d = _cap(run), run.design
     plan = new_sheet(run, entry, material=d.cap_alloy.name, mass_kg=mass(run, "lever_cap", "lever cap"),
                      tolerance=f"machined: {MEDIUM}; as cast: ISO 8062-3 DCTG {d.shop.casting.tolerance_grade}",
-                     texture=texture_text(MILLED, d.spec.units), finish="Machined where marked, else as cast",
+                     texture=texture_text(MILLED, d.spec.units),
+                     finish=finish_of("lever cap", d.cap_alloy, d.shop.heat).box,
                      scales=("2:1", "1:1"))  # fmt: skip
     solid = piece(run, "lever_cap", "lever cap").solid
     top = plan.view("top", on_bed_seen(run, "lever cap", solid, "face"))
@@ -57,12 +60,12 @@ def cap_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     view = plan.view("A-A", cut.projection, faces=cut.faces, of=top, place="below", label="SECTION A-A")
     _cap_plan(top, size)
     _cap_section(view, size)
-    cast_table(plan, run, "lever cap")
+    cast_sizes(plan, run, "lever cap")
     plan.notes([
         "Datum A is the milled nose land. Lengths along the cap count from the land's front corner. Machine nose land "
         "and front first, then head seat, keyhole and the clamp's thread from them in one setting.",
         f"Break machined arrises {size_text(ARRIS, d.spec.units)}; the cap lies in the palm: no edge may be felt.",
-        "Not dimensioned: as cast, by the pattern (see the pattern's list).",
+        as_cast_note("lever cap", size.outside_draft, "the level underside of the plate"),
     ])  # fmt: skip
     return plan
 
@@ -79,7 +82,7 @@ def _cap_plan(view: View, size: LowCapSize) -> None:
     view.dim_v((size.nose_at, -half), (size.nose_at, half), size.width, reference=True, side="left", suffix=" as cast")
     r = size.head_pass / 2
     view.leader((hole - r * 0.6, r * 0.8), ["keyhole", view.length_row(size.head_pass, (0.2, 0.0), prefix="Ø",
-                suffix=" THRU"), view.length_row(size.shank_slot, (0.1, 0.0), prefix="slot ", suffix=" wide THRU")],
+                suffix=" THRU"), view.length_row(size.shank_slot, KEYHOLE_TOL, prefix="slot ", suffix=" wide THRU")],
                 toward=130.0)  # fmt: skip
     seat = (size.stud.head_diameter + 1.4) / 2
     view.leader((size.stud.at - size.slide * 0.5, -seat), ["head seat", view.length_row(2 * seat, 0.1,
@@ -88,7 +91,7 @@ def _cap_plan(view: View, size: LowCapSize) -> None:
     view.draw([Profile.circle((size.clamp.at, 0.0), size.clamp.thread.major / 2)], "SMOOTH")
     view.centre_marks([((size.clamp.at, 0.0), size.clamp.thread.major / 2)])
     view.leader((size.clamp.at + tap * 0.7, -tap * 0.7), [f"{thread_call(size.clamp.thread, inside=True)} THRU",
-                view.length_row(2 * tap, prefix="tap drill Ø"), view.frame("perpendicularity", 0.05, ["A"])],
+                f"tap drill Ø{drill_text(2 * tap, view.unit)}", view.frame("perpendicularity", 0.05, ["A"])],
                 toward=-40.0)  # fmt: skip
 
 
@@ -123,11 +126,11 @@ def clamp_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     view = plan.view("foot", lines, label="CLAMP FOOT, 1 OFF, SECTION")
     for f in faces:
         view.hatch(f)
-    r, t, bore = c.foot_diameter / 2, c.foot_thickness, c.tip_diameter / 2 + 0.05
+    r, t, bore = c.foot_diameter / 2, c.foot_thickness, c.foot_bore / 2
     view.centre_line((-2.0, 0.0), (t + 2.0, 0.0))
     view.dim_h((0.0, -r + 0.6), (t, -r + 0.8), t, side="below")
     view.dim_v((0.0, -r), (0.0, r), 2 * r, side="left", prefix="Ø")
-    view.dim_v((t, -bore), (t, bore), 2 * bore, (0.05, 0.0), side="right", prefix="Ø")
+    view.dim_v((t, -bore), (t, bore), 2 * bore, FOOT_BORE_TOL, side="right", prefix="Ø")
     ends = [p for s in outline.foot_section(size).segments for p in (s.start, s.end)]
     sink = min(radius for radius, high in ends if high < 1e-6)
     said = [view.length_row(2 * sink, prefix="countersunk 90° to Ø")]
@@ -137,7 +140,8 @@ def clamp_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         ("lever-cap stud", STEEL), ("clamp screw", BRASS), ("clamp foot", STEEL))]  # fmt: skip
     plan.table(("Part", "Quantity", "Material", "Mass"), rows, title="List")
     plan.notes([
-        "Clamp screw: put it through the cap's thread first, then rivet its tip into the foot's countersink, dressed "
+        f"Clamp screw: tip Ø{size_text(c.tip_diameter, units)} turned {size_text(tip_before(size), units)} long from "
+        "the shoulder; put it through the cap's thread first, then rivet its tip into the foot's countersink, dressed "
         "just under the foot's face; the foot must turn freely.",
         f"Stud: screwed {size_text(s.engaged, units)} into the body with thread locker; "
         f"{size_text(s.length - s.engaged, units)} from its head to the bed.",
@@ -170,13 +174,30 @@ def _clamp(plan: SheetPlan, run: Run, size: LowCapSize) -> None:
     view.dim_h((low, -r + 3.0), (high, 0.0), c.knob_height, side="below")
     view.dim_h((rivet, tip), (shoulder, tip), shoulder - rivet, side="above", reference=True, suffix=" riveted")
     view.dim_v(((low + high) / 2, -r), ((low + high) / 2, r), c.knob_diameter, side="right", prefix="Ø")
-    view.dim_v((shoulder - 0.5, -tip), (shoulder - 0.5, tip), c.tip_diameter, (0.0, -0.05), side="left", prefix="Ø")
+    view.dim_v((shoulder - 0.5, -tip), (shoulder - 0.5, tip), c.tip_diameter, TIP_TOL, side="left", prefix="Ø")
     view.leader(((shoulder + low) / 2, core), [thread_call(c.thread, inside=False)], toward=100.0)
+    (inward, up, soft), (fall, edge) = outline.KNOB_UNDER, outline.KNOB_EDGE
+    view.leader((low + up / 2, -r + inward / 2), [
+        view.length_row(2 * (r - inward), prefix="cone under the knob from Ø"), view.length_row(up, suffix=" high"),
+        view.length_row(soft, prefix="edge R")], toward=-100.0)  # fmt: skip
+    rise, reach, dome = outline.knob_dome(size)
+    at = (high - dome + (dome**2 - (0.5 * reach) ** 2) ** 0.5, 0.5 * reach)
+    view.leader(at, [view.length_row(dome, prefix="dome R", places=(2, 1)), view.length_row(rise, suffix=" high"),
+                view.length_row(2 * reach, prefix="from Ø")], toward=60.0)  # fmt: skip
+    view.leader((high - fall * 0.8, edge * 0.25 - r), [view.length_row(edge, prefix="edge R"),
+                view.length_row(fall, suffix=" under the top")], toward=-60.0)  # fmt: skip
     flutes = outline.knob_flutes(size)
     _, out, radius = flutes[0]
     end.centre_marks([((0.0, 0.0), r)])
     end.leader((out - radius, 0.0), [f"{len(flutes)} flutes", end.length_row(radius, prefix="R"),
                end.length_row(r - (out - radius), suffix=" deep, evenly spaced")], toward=40.0)  # fmt: skip
+
+
+def tip_before(size: LowCapSize) -> float:
+    """Return the length of the clamp screw's tip before it is riveted [mm]: as much metal as the riveted cone has."""
+    c, sink, tip = size.clamp, outline.rivet_sink(size), size.clamp.tip_diameter / 2
+    cone = pi * sink / 3 * (tip**2 + tip * (tip + sink) + (tip + sink) ** 2)
+    return c.foot_thickness - outline.TIP_UNDER - sink + cone / (pi * tip**2)
 
 
 def _radii(line: Line) -> tuple[float, float]:
@@ -222,7 +243,20 @@ def adjuster_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     view.dim_v((r1, -rim), (r1, rim), 2 * rim, side="right", prefix="Ø")
     view.leader((0.5 * (t + r0), sleeve), [view.length_row(2 * sleeve, (0.0, -0.05), prefix="sleeve Ø")], toward=70.0)
     view.leader((0.0, -size.thread.major / 2), [thread_call(size.thread, inside=True),
-                view.length_row(size.threaded, prefix="full thread "), "then bored clear"], toward=-150.0)  # fmt: skip
+                f"tap drill Ø{drill_text(size.thread.tap_drill, view.unit)}, flat bottom",
+                view.length_row(deep - size.thread.pitch, prefix="full thread at least ", suffix=" deep")],
+                toward=-150.0)  # fmt: skip
+    lip, floor, hollow = rim - RECESS[0], rim - RECESS[1], RECESS[2]
+    view.leader((r1 - hollow, -0.5 * floor), [view.length_row(hollow, prefix="end recess ", suffix=" deep"),
+                view.length_row(2 * lip, prefix="from Ø"), view.length_row(2 * floor, prefix="to Ø")],
+                toward=-40.0)  # fmt: skip
+    for at, radius, way in (((r0, -rim), EDGES[2], -100.0), ((r1, rim), EDGES[3], 60.0)):
+        sign = 1.0 if at[0] == r0 else -1.0
+        c = radius * (1.0 - 0.5**0.5)
+        point = (at[0] + sign * c, at[1] - (c if at[1] > 0.0 else -c))
+        view.leader(point, [view.length_row(radius, prefix="R")], toward=way)
+    view.leader((r0 - 0.2, sleeve + 0.2), [view.length_row(sleeve_fillet(size), prefix="fillet R")], toward=110.0)
+    view.leader((EDGES[0] * 0.3, flange - EDGES[0] * 0.3), [view.length_row(EDGES[0], prefix="2× R")], toward=150.0)
     count, radius, cut = FLUTES
     axis = -size.axis_h
     end.centre_marks([((0.0, axis), rim)])
@@ -253,7 +287,7 @@ def rods_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
 
 
 LOW_PARTS_SHEETS = [
-    SheetEntry("lever-cap", "Lever cap, finished", "lever-cap", ("foundry", "machine"), cap_sheet),
+    SheetEntry("lever-cap", "Lever cap, finished", "lever-cap", ("pattern", "foundry", "machine"), cap_sheet),
     SheetEntry("clamp-stud", "Stud, clamp screw and foot", "lever-cap", ("machine",), clamp_sheet),
     SheetEntry("depth-adjuster", "Depth adjuster", "plane", ("machine",), adjuster_sheet),
     SheetEntry("screws-rods", "Screws, rods and nuts", "plane", ("machine", "assembly"), rods_sheet),

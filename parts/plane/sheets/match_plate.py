@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from parts.plane.casting_proof import casting_proof
 from parts.plane.match_plate_papers import file_of, solids_of
 from parts.plane.moulding import cast_solid
 from parts.plane.sheets.common import SheetEntry, new_sheet
-from parts.plane.sheets.metal import kg_text, size_text
+from parts.plane.sheets.metal import DRILLED, kg_text, plus_minus, ra_text, size_text
+from shared.both_units import area
 from shared.cad.plate_drawing import foot_outline, layer_of, sizes
 from shared.cad.step import NamedSolid
 from shared.casting.match_plate import Circle, MatchPlate, Rect
@@ -23,6 +25,9 @@ if TYPE_CHECKING:
 
 # which line of a drawing sheet each layer of the plate's 1:1 drawing becomes
 LINES = {"OUTLINE": "OUTLINE", "COPE": "OUTLINE", "DRAG": "HIDDEN", "GATING": "OUTLINE", "RISER": "OUTLINE"}
+# the end of each cast part that lies at the lower x of its own frame
+LOW_ENDS = {"body": "toe", "frog": "bed's foot", "lever cap": "nose", "cam lever": "cam"}
+PLATE_TOL, PIN_TOL = 0.2, 0.05  # mm; common practice, no source
 Drawn = dict[str, list[Primitive]]
 
 
@@ -44,7 +49,8 @@ def match_plate_sheet(run: Run, entry: SheetEntry, name: str) -> SheetPlan:
     """
     mould, first = run.design.shop.mould, run.design.spec.units
     plan = new_sheet(run, entry, material="aluminium plate, steel bushes", kind="Tooling drawing",
-                     tolerance="± 0.2 mm; pins ± 0.05 mm", texture="Ra 6.3 µm", scales=("1:2",))  # fmt: skip
+                     tolerance=f"{plus_minus(PLATE_TOL, first)}; pins {plus_minus(PIN_TOL, first)}",
+                     texture=ra_text(DRILLED, first), scales=("1:2",))  # fmt: skip
     try:
         layout, solids = solids_of(run, name)
     except RequestError as err:
@@ -56,17 +62,18 @@ def match_plate_sheet(run: Run, entry: SheetEntry, name: str) -> SheetPlan:
     f = layout.flask
     view.draw([Profile.rectangle(-f.length / 2, -f.width / 2, f.length / 2, f.width / 2, name="flask")], "PHANTOM")
     _dimensions(view, layout)
-    _names(view, layout)
-    plan.table(["piece", "middle x", "middle y", "along", "across", "high", "side"], _rows(layout, first),
-               title="Lay-out, from the plate's middle; sizes at half height")  # fmt: skip
+    _names(view, layout, LOW_ENDS[name])
+    plan.table(["piece", "middle x", "middle y", "along", "across", "high in the cope", "deep in the drag"],
+               _rows(layout, first), title="Lay-out, from the plate's middle; sizes at half height")  # fmt: skip
     s, metal = layout.sections, cast_solid(run.models, name).alloy
     plan.notes([
         *sizes(layout, mould.plate_thickness, first),
-        f"Metal: {metal.name}. Castings {layout.count} × {kg_text(layout.impression.mass_kg)}; poured "
-        f"{kg_text(layout.poured_mass_kg)} a mould, yield {100 * layout.yield_share:.0f} %, in "
+        f"Metal: {metal.name}. Castings {layout.count} × {kg_text(layout.impression.mass_kg, first)}; poured "
+        f"{kg_text(layout.poured_mass_kg, first)} a mould, yield {100 * layout.yield_share:.0f} %, in "
         f"{layout.pouring_time_s:.1f} s.",
-        f"Choke at the {metal.choke_at}; runner area {s.runner_w * s.runner_h:.0f} mm². All sizes are pattern sizes: "
-        "the contraction is in them.",
+        f"Choke at the {metal.choke_at}; runner area {area(s.runner_w * s.runner_h, first)}. All sizes are pattern "
+        "sizes: the contraction is in them.",
+        *_feeding(run, layout, name),
         "Fillets where patterns meet the plate: as on the pattern. No undercut along the draw; vents where the foundry "
         "asks for them.",
         "Caution: lift with two people or a hoist; keep fingers out from between flask and plate.",
@@ -87,7 +94,24 @@ def _dimensions(view: View, layout: MatchPlate) -> None:
     view.centre_marks([((c.x, c.y), c.diameter / 2) for c in (*layout.pins, layout.sprue, *layout.risers)], past=5.0)
 
 
-def _names(view: View, layout: MatchPlate) -> None:
+def _feeding(run: Run, layout: MatchPlate, name: str) -> list[str]:
+    """Say where the casting freezes last, and why the risers stand where they do."""
+    if not layout.risers:
+        return []
+    proof = casting_proof(run.models, name)
+    return [
+        f"The {name} freezes last {proof.near(proof.spots[0].at)}. The risers stand beside the runner, at the "
+        "casting's edge, since there they get the hottest metal, draw with the plate and break off clean. They feed "
+        "that place only while the way to it is open: saw the first castings through there; the castings' proof says "
+        "what to do where one is open."
+    ]
+
+
+def _names(view: View, layout: MatchPlate, low_end: str) -> None:
+    """Name every piece, and on each impression the end that lies toward the plane's toe."""
+    for i in layout.impressions:
+        side = 1.0 if i.turned_deg else -1.0
+        view.leader((i.x + side * (0.5 * i.dx - 3.0), i.y + 0.3 * i.dy), low_end, end="dot")
     view.leader((layout.sprue.x, layout.sprue.y), "sprue", end="dot")
     pieces: list[Rect | Circle] = [*layout.impressions, *layout.runners, *layout.ingates, *layout.necks]
     for c in (*pieces, *layout.risers):
@@ -100,11 +124,10 @@ def _rows(layout: MatchPlate, first: str) -> Sequence[Sequence[str]]:
 
     rows = []
     for r in (*layout.impressions, *layout.runners, *layout.ingates, *layout.necks):
-        high = r.cope_mm + r.drag_mm
-        side = "both" if r.cope_mm and r.drag_mm else ("cope" if r.cope_mm else "drag")
-        rows.append([r.name, t(r.x), t(r.y), t(r.dx), t(r.dy), t(high), side])
+        rows.append([r.name, t(r.x), t(r.y), t(r.dx), t(r.dy), *(t(v) if v else "–" for v in (r.cope_mm, r.drag_mm))])
     for c in (layout.base, layout.well, *layout.risers):
-        rows.append([c.name, t(c.x), t(c.y), f"Ø {t(c.diameter)}", "", t(c.height_mm), c.side])
+        rows.append([c.name, t(c.x), t(c.y), f"Ø {t(c.diameter)}", "",
+                     *(t(c.height_mm) if c.side == side else "–" for side in ("cope", "drag"))])  # fmt: skip
     return rows
 
 

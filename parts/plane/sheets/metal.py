@@ -12,8 +12,12 @@ from parts.blade.bedding_numbers import BED_ANGLE_TOL_DEG
 from parts.body.size import TappedHole
 from shared.cad.project import SectionFace, View, cut_faces, project
 from shared.cad.solids import mass_properties
+from shared.drawing.content import ra_text as ra_text
+from shared.drawing.dimtext import number
+from shared.drawing.dimtext import plus_minus as plus_minus
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Primitive, Projection
+from shared.drawing.title import mass_text
 from shared.drawing.view import View as SheetView
 from shared.profile import Profile
 from shared.threads import METRIC, UNIFIED, Thread
@@ -78,11 +82,19 @@ def size_text(mm: float, first: str, places: tuple[int, int] = (3, 2)) -> str:
         first: "inch" or "mm".
         places: decimals of inch and of mm.
     """
-    # adding 0 takes the sign off a rounded nothing
-    inch, metric = round(mm / MM_PER_IN, places[0]) + 0.0, round(mm, places[1]) + 0.0
-    texts = f"{inch:.{places[0]}f}", f"{metric:.{places[1]}f}"
+    texts = number(mm / MM_PER_IN, places[0]), number(mm, places[1])
     one, other = texts if first == "inch" else texts[::-1]
     return f"{one} [{other}]"
+
+
+def one_unit(mm: float, first: str, places: tuple[int, int] = (3, 2)) -> str:
+    """Write a length [mm] in the spec's unit alone, with the unit: "0.500 in" or "12.70 mm"; arguments as `size_text`.
+
+    For words that stand in a note beside sizes in both units, such as "wood ±0.020 in".
+    """
+    if first == "inch":
+        return f"{number(mm / MM_PER_IN, places[0])} in"
+    return f"{number(mm, places[1])} mm"
 
 
 def thread_named(name: str) -> Thread:
@@ -98,11 +110,6 @@ def thread_call(name: str) -> str:
 def full_thread(hole: TappedHole) -> float:
     """Return the length of full thread in a blind hole [mm]: the drilled depth less one pitch, by a bottoming tap."""
     return hole.depth - thread_named(hole.thread).pitch
-
-
-def near_full_size(length: float) -> tuple[str, ...] | None:
-    """Return the scales to draw a part of a length [mm] in: full size for a small one, else what the engine takes."""
-    return ("1:1",) if length < SMALL else None
 
 
 def angle_zone(length: float, parts: int = 2) -> float:
@@ -122,6 +129,6 @@ def weighed(run: Run, name: str, solid: cq.Shape, density: float) -> float:
     return made
 
 
-def kg_text(kg: float) -> str:
-    """Write a mass in both units."""
-    return f"{kg:.3f} kg ({kg / 0.45359237:.2f} lb)"
+def kg_text(kg: float, first: str) -> str:
+    """Write a mass [kg] in both units, "inch" (pounds) or "mm" (kilograms) first."""
+    return mass_text(kg, first)

@@ -10,6 +10,7 @@ import cadquery as cq
 
 from shared.cad.project import SectionView, View, project, section_view
 from shared.cad.slope import Slope
+from shared.drawing.content import ra_text
 from shared.drawing.primitives import Line, Primitive, Projection
 from shared.drawing.title import mass_text
 from shared.fits import tolerance_class
@@ -148,8 +149,7 @@ def closed(points: Sequence[Point], name: str = "outline") -> Profile:
 
 def texture_text(ra_um: float, first: str) -> str:
     """Return a surface texture Ra [um] in both units, "inch" or "mm" first, for the title block."""
-    inch, metric = f"Ra {ra_um / 0.0254:.0f} µin", f"Ra {ra_um:g} µm"
-    return f"{inch} [{metric[3:]}]" if first == "inch" else f"{metric} [{inch[3:]}]"
+    return ra_text(ra_um, first)
 
 
 def mass_both(kg: float, first: str) -> str:

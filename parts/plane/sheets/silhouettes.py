@@ -1,13 +1,9 @@
-"""Silhouettes of many parts seen together, each hidden where a nearer one stands before it. Lengths mm.
-
-Exact hidden lines of a whole plane would take many seconds; an assembly drawing needs outlines only. They come from
-the triangles of the models, within 0.08 mm.
-"""
+"""Silhouettes of parts, from the triangles of the models within 0.08 mm, and lines cut off at an area. Lengths mm."""
 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -17,7 +13,7 @@ from shapely.geometry.base import BaseGeometry
 
 from shared.cad.facets import facets
 from shared.cad.project import VIEWS, View
-from shared.drawing.primitives import Line
+from shared.drawing.primitives import Arc, Curve, Ellipse, Line, Primitive
 from shared.profile import Profile
 from shared.surface import Surface
 
@@ -54,9 +50,9 @@ def area_of(outline: Profile, holes: Sequence[Profile] = ()) -> BaseGeometry:
     return Polygon(outline.polyline(0.02), [h.polyline(0.02) for h in holes]).buffer(0.0)
 
 
-def lines_of(shape: BaseGeometry) -> list[Line]:
+def lines_of(shape: BaseGeometry) -> list[Primitive]:
     """Return a line or a boundary as straight pieces, the shortest left out."""
-    found = []
+    found: list[Primitive] = []
     for g in getattr(shape, "geoms", [shape]):
         if isinstance(g, Polygon):
             found += lines_of(g.boundary)
@@ -68,14 +64,31 @@ def lines_of(shape: BaseGeometry) -> list[Line]:
     return found
 
 
-def seen_outlines(areas: Sequence[BaseGeometry]) -> list[tuple[list[Line], BaseGeometry]]:
-    """Return the visible lines and the visible area of each, the farthest first; a nearer one hides what is behind."""
-    found: list[tuple[list[Line], BaseGeometry]] = []
-    over: BaseGeometry = Polygon()
-    for area in reversed(areas):
-        found.append((lines_of(area.boundary.difference(over)), area.difference(over)))
-        over = over.union(area)
-    return list(reversed(found))
+def clipped(primitives: Iterable[Primitive], area: BaseGeometry, inside: bool = False) -> tuple[Primitive, ...]:
+    """Return lines less what lies in an area [mm], or only that; one that crosses its rim becomes straight pieces."""
+    shapely.prepare(area)
+    found: list[Primitive] = []
+    for p in primitives:
+        path = path_of(p)
+        if not area.intersects(path):
+            if not inside:
+                found.append(p)
+        elif area.covers(path):
+            if inside:
+                found.append(p)
+        else:
+            found += lines_of(path.intersection(area) if inside else path.difference(area))
+    return tuple(found)
+
+
+def path_of(p: Primitive) -> LineString:
+    """Return a line or a curve as a chain of straight pieces, within 0.01 mm."""
+    if isinstance(p, Line):
+        return LineString([p.start, p.end])
+    if isinstance(p, Arc):
+        return LineString([*p.points(0.01), p.end])
+    assert isinstance(p, Ellipse | Curve)
+    return LineString(p.points())
 
 
 def inner_point(area: BaseGeometry) -> tuple[float, float]:

@@ -2,14 +2,27 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin, tan
+from math import radians, tan
 from typing import TYPE_CHECKING
 
-from parts.hardware.adjusters import FLARE, FLUTES, HEAD, HEAD_PLAY, PIN_HOLE, TAB_BEND, TAB_CORNER
-from parts.hardware.size import DepthAdjuster, HardwareSize, LateralLever, Rod, Screw
+from parts.hardware.adjusters import DISH, FLARE, FLUTES, HEAD, TAB_BEND, TAB_CORNER, WHEEL_EDGE
+from parts.hardware.numbers import LEVER_SWING
+from parts.hardware.size import (
+    HEAD_PLAY,
+    PIN_HOLE,
+    PIN_HOLE_TOL,
+    PRESSED,
+    DepthAdjuster,
+    HardwareSize,
+    LateralLever,
+    Rod,
+    Screw,
+)
 from parts.hardware.turned import WASHER_HOLE
 from parts.plane.bench.seats import seating
+from parts.plane.sheets.bought import nuts, standard_length
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
+from parts.plane.sheets.edge_text import drill_text, edges
 from parts.plane.sheets.metal import MILLED, size_text
 from parts.plane.sheets.shapes import (
     limits_mm,
@@ -24,6 +37,7 @@ from parts.plane.sheets.shapes import (
     turned_section,
 )
 from parts.plane.sheets.turned_views import nut_view, pin_view, post_view, rod_view, screw_view
+from parts.plane.sheets.yoke_view import yoke_view
 from shared.drawing.plan import SheetPlan
 from shared.drawing.view import View
 from shared.profile import Pen, Profile
@@ -33,7 +47,6 @@ if TYPE_CHECKING:
 
 STEEL = "mild steel, free cutting"
 BRASS = "brass, free cutting"
-PRESSED, LOOSE = "m6", "f7"  # shafts to H7 and H8 holes, as the fits of the bedding are reckoned
 
 
 def screw_rows(run: Run, parts: list[tuple[Screw, int]], rods: list[Rod]) -> list[tuple[str, ...]]:
@@ -46,7 +59,10 @@ def screw_rows(run: Run, parts: list[tuple[Screw, int]], rods: list[Rod]) -> lis
 
     for part, count in parts:
         named = part.name if count == 1 else f"{part.name} right"
-        buy = f"buy slotted {part.thread.name} × {size_text(part.length, units)} and turn its head to size, or make"
+        buy = (
+            f"buy slotted {part.thread.name} × {standard_length(part.length, units)}, cut to "
+            f"{size_text(part.length, units)}, turn its head to size; or make"
+        )
         rows.append((part.name, str(count), buy, STEEL, weight(named)))
         if part.washer_diameter:
             hole = size_text(part.thread.major + 2 * WASHER_HOLE, units)
@@ -56,7 +72,8 @@ def screw_rows(run: Run, parts: list[tuple[Screw, int]], rods: list[Rod]) -> lis
     for rod in rods:
         bar = f"from rod Ø{size_text(rod.thread.major, units)}, {rod.thread.name} at both ends"
         rows.append((rod.name, "1", bar, STEEL, weight(rod.name)))
-        rows.append((f"{rod.name} nut", "1", "make", BRASS, weight(f"{rod.name} nut")))
+    for name, alike in nuts(rods):
+        rows.append((name, str(len(alike)), "make", BRASS, weight(f"{alike[0].name} nut")))
     return rows
 
 
@@ -76,11 +93,12 @@ def screws_sheet_of(run: Run, entry: SheetEntry, parts: list[tuple[Screw, int]],
         screw_view(plan, part, f"{part.name.upper()}, {count} OFF")
     for rod, engaged in rods:
         rod_view(plan, rod, engaged, f"{rod.name.upper()}, 1 OFF")
-        nut_view(plan, rod, f"{rod.name.upper()} NUT, 1 OFF, SECTION")
+    for name, alike in nuts([r for r, _ in rods]):
+        nut_view(plan, alike[0], f"{name.upper()}, {len(alike)} OFF, SECTION")
     rows = screw_rows(run, parts, [r for r, _ in rods])
     plan.table(("Part", "Quantity", "Bought or made", "Material", "Mass each"), rows, title="List")
     plan.notes([
-        f"Threads run out cleanly; chamfer their ends {size_text(0.6, units)} by 45°. Break all edges 0.2 to 0.5 mm.",
+        f"Threads run out cleanly; chamfer their ends {size_text(0.6, units)} by 45°. Break all edges {edges(units)}.",
         "Screws and rods blued or zinc plated; nuts polished and, where wanted, lacquered.",
         "Tighten by hand with a driver that fills the slot: rods only until the wood is firm; never more.",
     ])  # fmt: skip
@@ -114,7 +132,7 @@ def depth_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     d = _hardware(run).depth
     plan = _new(run, entry, "2:1", "1:1")
     _wheel(plan, run, d)
-    _yoke(plan, run, d)
+    yoke_view(plan, run, d)
     post_view(plan, "depth post", d.thread, d.post_to - d.post_from, d.post_engaged, "DEPTH POST, 1 OFF")
     pin_view(plan, "yoke pin", d.pivot_pin, d.pin_to - d.pin_from, limits_mm(d.pivot_pin, PRESSED), "YOKE PIN, 1 OFF")
     _list(plan, run, [("depth wheel", BRASS), ("yoke", STEEL), ("depth post", STEEL),
@@ -125,7 +143,8 @@ def depth_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         "The wheel runs freely on the post by hand, without shake: run it in with oil, no grinding paste left.",
         "Post and yoke pin are secured in the frog: post driven in by two nuts jammed on it, with thread locker; pin "
         "pressed.",
-        "Yoke: round tip and fork ends polished; they slide. Break all other edges 0.2 to 0.5 mm.",
+        "Yoke: round tip and fork ends polished; they slide. Break all other edges "
+        f"{edges(run.design.spec.units)}.",
     ])  # fmt: skip
     return plan
 
@@ -140,7 +159,7 @@ def _wheel(plan: SheetPlan, run: Run, d: DepthAdjuster) -> None:
     axis = -(run.design.blade.thickness + d.post_h)
     solid = piece(run, "hardware", "depth wheel").solid
     cut = on_bed_cut(run, "depth wheel", solid)
-    view = plan.view("wheel", cut.projection, faces=cut.faces, label="DEPTH WHEEL, SECTION")
+    view = plan.view("wheel", cut.projection, faces=cut.faces, label="DEPTH WHEEL, 1 OFF, SECTION")
     end = plan.view("wheel end", on_bed_seen(run, "depth wheel", solid, "end"), of=view, place="right")
     s, front, back = d.wheel_at, d.wheel_at - d.wheel_front, d.wheel_at - d.wheel_front + d.wheel_thickness
     flange, hub, rim, g = d.flange_diameter / 2, d.hub_diameter / 2, d.wheel_diameter / 2, d.groove / 2
@@ -152,52 +171,21 @@ def _wheel(plan: SheetPlan, run: Run, d: DepthAdjuster) -> None:
     view.dim_v((front, axis - flange), (front, axis + flange), d.flange_diameter, side="left", prefix="Ø")
     view.dim_v((s, axis - hub), (s, axis + hub), d.hub_diameter, side="left", prefix="Ø")
     at = s + g + (rim - hub) * slant + 2.0
-    view.dim_v((at, axis - rim), (at, axis + rim), d.wheel_diameter, side="right", prefix="Ø", reference=True)
+    view.dim_v((at, axis - rim), (at, axis + rim), d.wheel_diameter, side="right", prefix="Ø")
+    lip, dish = rim - DISH[0], DISH[1]
+    view.leader((back - dish, axis - 0.5 * (lip - dish)), [view.length_row(dish, prefix="dished ", suffix=" deep,"),
+                view.length_row(2 * lip, prefix="from Ø", suffix=" at the rim"),
+                view.length_row(2 * (lip - dish), prefix="to Ø", suffix=" at the bottom")], toward=-30.0)  # fmt: skip
+    view.leader((front + 0.3 * WHEEL_EDGE, axis - flange + 0.3 * WHEEL_EDGE),
+                [view.length_row(WHEEL_EDGE, prefix="flange and rim edges R")], toward=210.0)  # fmt: skip
     view.leader((front, axis + d.thread.major / 2), [f"{thread_call(d.thread, inside=True)} THRU",
-                view.length_row(d.thread.tap_drill, prefix="tap drill Ø")], toward=160.0)  # fmt: skip
+                f"tap drill Ø{drill_text(d.thread.tap_drill, run.design.spec.units)}"], toward=160.0)  # fmt: skip
     view.leader((s - g - 0.5 * (flange - hub) * slant, axis + (flange + hub) / 2),
                 [f"groove's flanks slant {d.groove_flank:.1f}° each"], toward=110.0)  # fmt: skip
     end.centre_marks([((0.0, axis), rim)])
     count, radius, deep = FLUTES
     end.leader((0.0, axis + rim - deep), [f"{count} flutes", end.length_row(radius, prefix="R"),
                end.length_row(deep, suffix=" deep, evenly spaced")], toward=60.0)  # fmt: skip
-
-
-def _yoke(plan: SheetPlan, run: Run, d: DepthAdjuster) -> None:
-    pivot = -(run.design.blade.thickness + d.pivot_h)
-    solid = piece(run, "hardware", "yoke").solid
-    view = plan.view("yoke", on_bed_seen(run, "yoke", solid, "end"), label="YOKE, 1 OFF")
-    side = plan.view("yoke side", on_bed_seen(run, "yoke", solid, "side"), of=view, place="right")
-    tip, low, s = pivot + d.upper_arm, pivot - d.lower_arm, d.wheel_at
-    side.centre_line((s - 5.0, pivot), (s + 5.0, pivot))
-    side.centre_marks([((s, tip), d.tip_diameter / 2 - 1.0), ((s, low), d.yoke_thickness / 2)])
-    side.dim_v((s, pivot), (s, tip), d.upper_arm, 0.05, side="right")
-    side.dim_v((s, pivot), (s, low), d.lower_arm, 0.05, side="right")
-    hole = (d.pivot_pin + PIN_HOLE) / 2
-    side.diameter((s, pivot), (s + hole, pivot), 2 * hole, (0.03, 0.0), suffix=" THRU")
-    a = radians(160.0)
-    eye = d.eye_diameter / 2
-    side.leader(
-        (s + eye * cos(a), pivot + eye * sin(a)), [side.length_row(d.eye_diameter, prefix="eye Ø")], toward=160.0
-    )
-    end = d.yoke_thickness / 2
-    ends = side.length_row(d.yoke_thickness, (0.0, -0.05), prefix="2 fork ends Ø")
-    side.leader((s - end * 0.6, low - end * 0.8), [ends], toward=-120.0)
-    r = d.tip_diameter / 2
-    side.leader(
-        (s - r * 0.94, tip + r * 0.34), [side.length_row(d.tip_diameter, (0.0, -0.05), prefix="tip Ø")], toward=150.0
-    )
-    arm = d.arm_thickness / 2
-    arms = side.length_row(d.arm_thickness, prefix="arms ", suffix=" thick")
-    side.leader((s + arm, low + 0.45 * d.lower_arm), [arms], toward=-20.0)
-    w = d.yoke_half_width
-    top = d.tip_q
-    t = d.tip_half_width
-    view.dim_h((-t, top), (t, top), 2 * t, 0.1, side="above")
-    view.dim_h((-w, pivot), (w, pivot), 2 * w, (0.0, -0.1), side="above")
-    view.dim_h((-d.fork_inside, low), (d.fork_inside, low), 2 * d.fork_inside, 0.1, side="below")
-    view.dim_h((-d.fork_outside, low), (d.fork_outside, low), 2 * d.fork_outside, side="below")
-    view.dim_v((0.0, pivot), (t, top), top - pivot, reference=True, side="left")
 
 
 # ---- lateral adjuster -----------------------------------------------------------------------------------------------
@@ -220,12 +208,14 @@ def lateral_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     view.centre_line((-2.0, 0.0), (v.roller_height + 2.0, 0.0))
     view.dim_h((0.0, -r), (v.roller_height, -r), v.roller_height, (0.0, -0.1), side="below")
     view.dim_v((0.0, -r), (0.0, r), v.roller_diameter, (0.0, -0.1), side="left", prefix="Ø")
-    view.dim_v((v.roller_height, -bore), (v.roller_height, bore), 2 * bore, (0.03, 0.0), side="right", prefix="Ø")
+    view.dim_v((v.roller_height, -bore), (v.roller_height, bore), 2 * bore, PIN_HOLE_TOL, side="right", prefix="Ø")
     _list(plan, run, [("lateral lever", "mild steel strip"), ("lateral lever pin", STEEL), ("lateral roller", STEEL),
                       ("lateral roller pin", STEEL)])  # fmt: skip
     turn = float(run.numbers["hardware"].value("lateral_blade_turn_deg"))
+    stop = float(run.numbers["bedding"].value("lateral_adjust_deg"))
     plan.notes([
-        f"The lever swings 8° each way and turns the blade by {turn:.2f}°.",
+        f"The lever's own way, {LEVER_SWING:g}° each way, turns the blade by {turn:.2f}°; the edge already meets the "
+        f"mouth's sides at {stop:.2f}°.",
         "Roller pin: riveted into the lever, flush below; the roller turns freely on it. Lever pin: pressed into the "
         "frog; the lever swings freely under its head with a little friction, so that it stays where it is put.",
         "Round the tab's edges smooth: a thumb pushes it.",
@@ -242,7 +232,7 @@ def _lever(plan: SheetPlan, run: Run, v: LateralLever, steel: float) -> None:
     hole = (v.pin + PIN_HOLE) / 2
     top.centre_line((v.start - 3.0, 0.0), (far + 3.0, 0.0))
     top.centre_marks([((v.pivot_at, 0.0), hole), ((v.roller_at, 0.0), hole)])
-    top.diameter((v.pivot_at, 0.0), (v.pivot_at, hole), 2 * hole, (0.03, 0.0), prefix="2× ", suffix=" THRU")
+    top.diameter((v.pivot_at, 0.0), (v.pivot_at, hole), 2 * hole, PIN_HOLE_TOL, prefix="2× ", suffix=" THRU")
     top.dim_h((v.pivot_at, 0.0), (v.roller_at, 0.0), v.roller_at - v.pivot_at, 0.1, side="below")
     top.dim_h((v.pivot_at, 0.0), (far, 0.0), far - v.pivot_at, 0.5, side="below")
     half, wide = v.width / 2, v.tab_width / 2
@@ -265,7 +255,7 @@ def _lever(plan: SheetPlan, run: Run, v: LateralLever, steel: float) -> None:
 
 def _headed_pin(plan: SheetPlan, v: LateralLever) -> None:
     head, r = v.recess_depth - v.thickness - HEAD_PLAY, v.pin / 2
-    long = v.recess_depth + v.pin_depth - HEAD_PLAY
+    long = v.pin_length
     half = (
         Pen.at(0.0, 0.0, "lateral lever pin").line_to(r + HEAD / 2, 0.0).line_to(r + HEAD / 2, head).line_to(r, head)
         .line_to(r, long - 0.3).line_to(r - 0.3, long).line_to(0.0, long).close()

@@ -3,22 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from parts.body.arch import arch, rim_height
-from parts.body.ribs import bosses_of
-from parts.body.room import HAND_BREAK, MOUTH_CORNER, RING_DEPTH
+from parts.body.ribs import bosses_of, ribs_of
+from parts.body.room import HAND_BREAK, MOUTH_CORNER, RING_DEPTH, ring_reach
 from parts.body.size import TappedHole, Trough
 from parts.body.views import side_outline
 from parts.plane.sheets.common import FLAT
-from parts.plane.sheets.metal import DRILLED, GROUND, MILLED, SMALL, full_thread, size_text, thread_call
+from parts.plane.sheets.metal import DRILLED, GROUND, MILLED, SMALL, full_thread, ra_text, size_text, thread_call
+from shared.both_units import ordered
 from shared.drawing.plan import SheetPlan
 from shared.drawing.view import View
+from shared.profile import Profile
 from shared.segments import Line, Point, Segment
 
 if TYPE_CHECKING:
     from parts.plane.run import Run
-
 
 
 def past(size: Trough) -> float:
@@ -55,14 +57,19 @@ def _on_arc(centre: Point, radius: float, x: float) -> Point:
 
 
 def cheeks_beyond(size: Trough, x: float) -> list[Segment]:
-    """Return both cheeks as seen behind a cross section at x [mm], from its rim up to the peak (y, z) [mm]."""
-    low, high, half = rim_height(size, x), size.cheek_height, size.width / 2 - HAND_BREAK
+    """Return both cheeks as seen behind a cross section at x [mm], from its rim up to the peak (y, z) [mm].
+
+    Nothing where the peak stands less than its rounded edges above the cut: such a sliver says nothing.
+    """
+    low, high, half = rim_height(size, x), size.cheek_height, size.width / 2
+    if high - low < 2 * HAND_BREAK:
+        return []
     lines: list[Segment] = []
     for s in (-1.0, 1.0):
-        foot, tip = size.inside_half_at(low), size.inside_half_at(high)
-        outer = s * size.width / 2
-        lines += [Line((outer, low), (outer, high - HAND_BREAK)), Line((s * foot, low), (s * tip, high)),
-                  Line((s * tip, high), (s * half, high))]  # fmt: skip
+        foot, tip, under = size.inside_half_at(low), size.inside_half_at(high), high - HAND_BREAK
+        corners = [(half, low), (half, under), (half - HAND_BREAK, high), (tip + HAND_BREAK, high), (tip, under),
+                   (foot, low)]  # fmt: skip
+        lines += [Line((s * p[0], p[1]), (s * q[0], q[1])) for p, q in pairwise(corners)]
     return lines
 
 
@@ -78,6 +85,11 @@ def cheeks(view: View, size: Trough) -> None:
     frames = [view.frame("flatness", FLAT, note="both sides"), view.frame("perpendicularity", FLAT, ["A"])]
     view.leader((half, 0.5 * size.cheek_height), frames, toward=10.0)
     view.surface((-half, 0.35 * size.cheek_height), GROUND, note="both sides", toward=180.0)
+
+
+def rib_feet(size: Trough) -> list[Profile]:
+    """Return the cross ribs' feet, without their roots (x, y) [mm]."""
+    return [r.plan() for r in ribs_of(size)]
 
 
 def plan_sizes(view: View, size: Trough, names: Mapping[float, str]) -> None:
@@ -124,6 +136,27 @@ def hole_table(plan: SheetPlan, holes: Sequence[tuple[str, str, TappedHole]], to
     plan.table(columns, rows, title="Tapped holes: flat bottoms, bottoming tap; depths along the axis")
 
 
+def boss_table(plan: SheetPlan, size: Trough, names: Mapping[float, str], first: str) -> None:
+    """Add the table of bosses: where each stands, how large it is, and the ring that the hollow mill cuts round it.
+
+    Args:
+        plan: the sheet.
+        size: the body.
+        names: what each boss is called, by its x [mm].
+        first: unit that stands first.
+    """
+    rows = []
+    for b in bosses_of(size):
+        ring = ["–", "–"]
+        if b.turned:
+            ring = [size_text(2 * ring_reach(size, b), first), size_text(RING_DEPTH, first)]
+        rows.append([names[b.x], "turned" if b.turned else "spot-faced", size_text(b.x - size.toe_x, first),
+                     size_text(b.diameter, first), size_text(b.z_top, first), *ring])  # fmt: skip
+    if rows:
+        columns = ["boss", "side", "from C", "Ø", "top above A", "ring Ø", "ring deep"]
+        plan.table(columns, rows, title="Bosses: in the middle; a turned one stands square to A")
+
+
 def name_holes(view: View, holes: Sequence[tuple[str, str, TappedHole]]) -> None:
     """Write each hole's letter beside it in the plan (x, y)."""
     for letter, _, h in holes:
@@ -135,11 +168,12 @@ def name_holes(view: View, holes: Sequence[tuple[str, str, TappedHole]]) -> None
 def body_notes(run: Run, size: Trough, more: Sequence[str] = ()) -> list[str]:
     """Return the notes of a finished body: finish, order of work, cautions."""
     first = run.design.spec.units
-    bow = run.numbers["body"].value("thermal_bow_um_per_k")
+    bow = size_text(float(run.numbers["body"].value("thermal_bow_um_per_k")) / 1000, first, (5, 4))
+    step = ordered("1.8 °F", "1 K", first)
     metal = "Iron" if run.design.body_alloy.is_iron else "Bronze"
     turned = any(b.turned for b in size.bosses)
-    sides = [f"Turned bosses: Ra {DRILLED:g} µm or better; the hollow mill sinks {size_text(RING_DEPTH, first)} into "
-             "the plate round them."] if turned else []  # fmt: skip
+    sides = [f"Turned bosses: {ra_text(DRILLED, first)} or better; the hollow mill sinks "
+             f"{size_text(RING_DEPTH, first)} into the plate round them."] if turned else []  # fmt: skip
     return [
         "Datum A: sole. B: left side. C: toe end. Sole and sides flat and square within "
         f"{size_text(FLAT, first, (3, 3))} over their whole area, whatever the size.",
@@ -149,7 +183,7 @@ def body_notes(run: Run, size: Trough, more: Sequence[str] = ()) -> list[str]:
         f"Mouth's ends: cutter of R {size_text(MOUTH_CORNER, first)} or less; file the corners.",
         *sides,
         "Stress-relieve before milling. Grind sole and sides last; let the body cool "
-        f"before measuring: 1 K between sole and cheek tops bows the sole {bow:.1f} µm.",
+        f"before measuring: {step} between sole and cheek tops bows the sole by {bow}.",
         f"Caution: milled edges cut; wear gloves only with the spindle stopped. {metal} dust: dry grinding needs "
         "extraction and a mask. A drill through the floor spoils the sole: set the depth stop.",
     ]

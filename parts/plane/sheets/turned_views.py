@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from parts.hardware.size import ROD_IN_NUT, Rod, Screw
-from parts.hardware.turned import NUT_ROUND, NUT_SLOT
+from parts.hardware.size import Rod, Screw
+from parts.hardware.turned import NUT_ROUND
+from parts.plane.sheets.edge_text import drill_text
 from parts.plane.sheets.shapes import root_lines, thread_call, turned, turned_section
 from shared.cad.turned import SLOT, SLOT_DEEP, TIP
 from shared.drawing.plan import SheetPlan
@@ -21,10 +22,12 @@ def _end(view: View, name: str, plan: SheetPlan, radius: float, slot: float, dee
     half = slot / 2
     reach = (radius**2 - half**2) ** 0.5
     lines = [Line((-reach, v), (reach, v)) for v in (-half, half)]
-    end = plan.view(f"{name} end", [Profile.circle((0.0, 0.0), radius), *lines], of=view, place=place)
+    end = plan.view(f"{name} end", [Profile.circle((0.0, 0.0), radius), *lines], of=view, place=place,
+                    label=f"{name.upper()}, SLOT")  # fmt: skip
     end.centre_marks([((0.0, 0.0), radius)])
-    end.leader((reach * 0.4, half), [end.length_row(slot, (0.2, 0.0), prefix="slot "),
-               end.length_row(deep, prefix="deep ")], toward=60.0)  # fmt: skip
+    out = -1.0 if place == "left" else 1.0  # the text stands away from the part, so that the two views keep together
+    end.leader((out * reach * 0.7, half), [end.length_row(slot, (0.2, 0.0), prefix="slot "),
+               end.length_row(deep, prefix="deep ")], toward=90.0 - out * 60.0)  # fmt: skip
 
 
 def screw_view(plan: SheetPlan, part: Screw, label: str) -> View:
@@ -60,8 +63,8 @@ def rod_view(plan: SheetPlan, part: Rod, engaged: float, label: str) -> View:
     view.draw([Line((s, -core), (s, core)) for s in (low, high)], "SMOOTH")
     view.centre_line((-3.0, 0.0), (long + 3.0, 0.0))
     view.dim_h((0.0, -core), (long, -core), long, 0.5, side="below")
-    view.dim_h((0.0, core), (low, core), low, (1.0, 0.0), side="above")
-    view.dim_h((high, core), (long, core), part.nut_height, (1.0, 0.0), side="above")
+    view.dim_h((0.0, core), (low, core), low, (1.0, 0.0), side="above", suffix=" into the body")
+    view.dim_h((high, core), (long, core), part.nut_height, (1.0, 0.0), side="above", suffix=" in the nut")
     view.leader((0.5 * low, -core), ["both ends", thread_call(part.thread, inside=False)], toward=-120.0)
     return view
 
@@ -69,10 +72,11 @@ def rod_view(plan: SheetPlan, part: Rod, engaged: float, label: str) -> View:
 def nut_view(plan: SheetPlan, part: Rod, label: str) -> View:
     """Draw a rod's round nut in section, its slotted top at the right."""
     r, high = part.nut_diameter / 2, part.nut_height
-    tap, deep = part.thread.tap_drill / 2, ROD_IN_NUT * high + 0.4
+    tap, deep = part.thread.tap_drill / 2, part.nut_thread
+    slot, floor = SLOT * part.nut_diameter / 2, high - part.nut_slot
     half = (
-        Pen.at(tap, 0.0, "nut").line_to(r, 0.0).line_to(r, high, corner=NUT_ROUND).line_to(0.0, high).line_to(0.0, deep)
-        .line_to(tap, deep).close()
+        Pen.at(tap, 0.0, "nut").line_to(r, 0.0).line_to(r, high, corner=NUT_ROUND).line_to(slot, high)
+        .line_to(slot, floor).line_to(0.0, floor).line_to(0.0, deep).line_to(tap, deep).close()
     )  # fmt: skip
     lines, faces = turned_section(half)
     view = plan.view(f"{part.name} nut", lines, label=label)
@@ -83,9 +87,10 @@ def nut_view(plan: SheetPlan, part: Rod, label: str) -> View:
     view.centre_line((-2.0, 0.0), (high + 2.0, 0.0))
     view.dim_h((0.0, -r), (high, -r + NUT_ROUND), high, side="below")
     view.dim_v((0.0, -r), (0.0, r), part.nut_diameter, (0.0, -0.1), side="left", prefix="Ø")
-    view.leader((0.0, major), [thread_call(part.thread, inside=True), view.length_row(deep, prefix="deep "),
-                view.length_row(NUT_ROUND, prefix="top edge R", suffix=", smooth")], toward=120.0)  # fmt: skip
-    _end(view, f"{part.name} nut", plan, r, SLOT * part.nut_diameter, NUT_SLOT * high, "right")
+    view.leader((0.0, major), [thread_call(part.thread, inside=True), f"tap drill Ø{drill_text(2 * tap, plan.unit)}",
+                view.length_row(deep, prefix="deep ", suffix=", flat bottom"),
+                view.length_row(NUT_ROUND, prefix="top edge R", suffix=", smooth")], toward=200.0)  # fmt: skip
+    _end(view, f"{part.name} nut", plan, r, SLOT * part.nut_diameter, part.nut_slot, "right")
     return view
 
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from parts.handle.wood import wood_cautions
+from parts.handle.wood import wood_cautions, wood_label
 from parts.plane.design import Design
+from shared.drawing.dimtext import plus_minus
 from shared.numbers import Numbers
 
-WOOD_TOLERANCE = "wood: ± 0.5 mm unless stated, bores as stated"
+WOOD_TOL = 0.5  # mm: shaped wood where nothing else is stated; common practice, no source
 # common practice, no source
 FINISH = (
     "Finish: sand with the grain to 180, wet once to raise it and sand again; then two thin coats of drying oil, "
@@ -15,9 +16,14 @@ FINISH = (
 )
 
 
+def wood_tolerance(first: str) -> str:
+    """Return the general tolerance of shaped wood as the title block has it; `first` is "inch" or "mm"."""
+    return f"wood {plus_minus(WOOD_TOL, first)} unless stated, bores as stated"
+
+
 def wood_name(d: Design) -> str:
     """Return the species as a sheet writes it."""
-    return d.spec.handle.species.replace("-", " ")
+    return wood_label(d.spec.handle.species)
 
 
 def wood_notes(d: Design, n: Numbers, what: str) -> list[str]:
@@ -37,4 +43,4 @@ def wood_notes(d: Design, n: Numbers, what: str) -> list[str]:
     if what != "blanks":
         lines.append(FINISH)
     topics = {"tote": ("dust", "small pieces"), "knob": ("dust", "turning"), "blanks": ("dust", "small pieces")}[what]
-    return [*lines, *(c.text for c in wood_cautions(d.spec.handle.species) if c.topic in topics)]
+    return [*lines, *(c.text for c in wood_cautions(d.spec.handle.species, d.spec.units) if c.topic in topics)]

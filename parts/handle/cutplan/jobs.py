@@ -1,0 +1,102 @@
+"""What a sawyer does to one board, step by step in words: saw cuts, planing to thickness, outlines at the bandsaw.
+
+Nothing shorter than the least length of the practice is ripped at the table saw or fed through the planer; where a plan
+needs that, the step names the bandsaw, the carrier or the hand plane.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from parts.handle.blanks import Blank, WoodPractice
+from parts.handle.cutplan.model import BoardPlan, Placement
+from parts.handle.cutplan.sawsteps import Step, steps
+from parts.handle.cutplan.thickness import interlocked_jobs, section_mm, strip_job
+from parts.handle.cutplan.words import length, places, span
+
+Blanks = Mapping[tuple[str, str], Blank]
+
+
+@dataclass(frozen=True)
+class Job:
+    """One step in words; `cuts` are the numbers of the saw cuts that it makes, "" where it makes none."""
+
+    cuts: str
+    text: str
+
+
+def piece_names(placements: tuple[Placement, ...]) -> dict[int, str]:
+    """Return a short name of each placement of a board, from left to right: T1, T2, K1."""
+    count: Counter[str] = Counter()
+    names = {}
+    for n in sorted(range(len(placements)), key=lambda n: (placements[n].x, placements[n].y)):
+        letter = placements[n].piece[0].upper()
+        count[letter] += 1
+        names[n] = f"{letter}{count[letter]}"
+    return names
+
+
+def jobs(plan: BoardPlan, blanks: Blanks, practice: WoodPractice, first: str) -> list[Job]:
+    """Return what is done to a board, in its order.
+
+    Args:
+        plan: what becomes of the board.
+        blanks: the blanks by order and piece.
+        practice: allowances and least length.
+        first: unit that stands first, "inch" or "mm".
+    """
+    if plan.way == "interlocked":
+        worked = [Job("", t) for t in interlocked_jobs(plan, piece_names(plan.placements), blanks, practice, first)]
+        at = [c.x0 for c in plan.cuts]
+        if section_mm(plan) >= practice.least_machine_mm:
+            return [Job(f"1 to {len(at)}", f"crosscut the board, {_at('the left end', at, first)}"), *worked]
+        # the board holds a short section while its pieces are sawn: cut off last
+        held = "the section stays on the board, which is the handle while its pieces are sawn"
+        return [
+            Job("1", f"crosscut the left end off, {_at('the left end', at[:1], first)}; {held}"),
+            *worked,
+            Job(f"{len(at)}", f"crosscut the board clean behind the pieces, {_at('the left end', at[1:], first)}"),
+        ]
+    cuts = [Job(_numbers(s), _saw(s, practice, first)) for s in steps(plan)]
+    off = length(practice.edge_clearance_mm, first)
+    lower = Job("", f"joint the lower edge, {off} off; places from the lower edge count from the edge before jointing")
+    planing = strip_job(plan, blanks, practice, first)
+    ready = _strips_ready(plan)
+    return [lower, *cuts[:ready], *([Job("", planing)] if planing else []), *cuts[ready:]]
+
+
+def _strips_ready(plan: BoardPlan) -> int:
+    """Return after how many steps the board lies in strips that are not yet cut to length."""
+    told = steps(plan)
+    if plan.way == "rip-first":
+        return 1
+    return max((n for n, s in enumerate(told, 1) if s.kind == "rip"), default=len(told))
+
+
+def _at(from_where: str, at_mm: Sequence[float], first: str) -> str:
+    return f"middle of the kerf from {from_where} at {places(at_mm, first)}"
+
+
+def _numbers(s: Step) -> str:
+    return f"{s.first}" if s.first == s.last else f"{s.first} to {s.last}"
+
+
+def _saw(s: Step, practice: WoodPractice, first: str) -> str:
+    """Return a saw step in words: tool where it matters, what is cut, and where."""
+    at = _at(s.from_where, s.at_mm, first)
+    if not s.parts:
+        return f"{'rip' if s.kind == 'rip' else 'crosscut'} the board, {at}"
+    where = "; ".join(span(a, b, first) for a, b in s.parts)
+    each = ", each alike" if len(s.parts) > 1 else ""
+    many = "s" if len(s.parts) > 1 else ""
+    if s.kind != "rip":
+        return f"cut to length the strip{many} {where} up{each}, clamped on the crosscut sled, {at}"
+    if s.shortest < practice.least_machine_mm:
+        least = length(practice.least_machine_mm, first, (0, 0))
+        return (
+            f"rip at the bandsaw, not at the table saw: under {least} long; low fence, push blocks or clamped in a "
+            f"carrier. Section{many} {where} along{each}, {at}"
+        )
+    return f"rip the section{many} {where} along{each}, {at}"

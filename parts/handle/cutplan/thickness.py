@@ -1,0 +1,136 @@
+"""When and how a board comes down to the blanks' thickness, and how interlocked outlines are sawn, in words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+
+from parts.handle.blanks import Blank, WoodPractice
+from parts.handle.cutplan.model import BoardPlan, Placement
+from parts.handle.cutplan.words import length
+
+Blanks = Mapping[tuple[str, str], Blank]
+ENOUGH_MM = 0.5  # a board this little thicker than its blank is left as it is
+# where a piece is too short for the planer
+BY_HAND = "resaw it screwed or taped to a square carrier at the bandsaw, then plane it by hand against a bench stop"
+
+
+def _blank(p: Placement, blanks: Blanks) -> Blank:
+    return blanks[p.order, p.piece]
+
+
+def _named(pieces: Iterable[str]) -> str:
+    return " and ".join(f"{n}s" for n in dict.fromkeys(pieces))
+
+
+def section_mm(plan: BoardPlan) -> float:
+    """Return the length between the first and the last crosscut of an interlocked board [mm]."""
+    at = [c.x0 for c in plan.cuts if c.kind == "crosscut"]
+    return max(at) - min(at) if len(at) > 1 else plan.board.length_mm
+
+
+def strip_job(plan: BoardPlan, blanks: Blanks, practice: WoodPractice, first: str) -> str:
+    """Return how the strips of a straight plan come to thickness before they are cut to length; "" when they are there.
+
+    Args:
+        plan: the board; crosscut first or rip first.
+        blanks: the blanks by order and piece.
+        practice: the least length for the planer.
+        first: unit that stands first.
+    """
+    rips = [c for c in plan.cuts if c.kind == "rip"]
+    strips: dict[tuple[float, float], list[Placement]] = {}  # thickness and length of a strip, and its pieces
+    for low in dict.fromkeys((p.y, _section(p, plan)) for p in plan.placements):
+        mine = [p for p in plan.placements if (p.y, _section(p, plan)) == low]
+        thick = max(_blank(p, blanks).thickness_mm for p in mine)
+        long = low[1][1] - low[1][0]
+        strips.setdefault((thick, long), []).extend(mine)
+    said = []
+    for (thick, long), mine in sorted(strips.items(), reverse=True):
+        if plan.board.thickness_mm - thick < ENOUGH_MM:
+            continue
+        of = f"strips of {_named(p.piece for p in mine)} to {length(thick, first)}"
+        if long < practice.least_machine_mm:
+            of += " (too short for the planer: by hand against a bench stop; what is turned may stay thicker)"
+        thin = [p for p in mine if _blank(p, blanks).thickness_mm < thick - ENOUGH_MM]
+        if thin:
+            t = min(_blank(p, blanks).thickness_mm for p in thin)
+            of += f", later each of their {_named(p.piece for p in thin)} to {length(t, first)}: {BY_HAND}"
+        if of not in said:
+            said.append(of)
+    if not said or not rips:
+        return ""
+    return f"plane to thickness, before the strips are cut to length: {'; '.join(said)}"
+
+
+def _section(p: Placement, plan: BoardPlan) -> tuple[float, float]:
+    """Return the stretch of the board that a piece is ripped in, end to end [mm]."""
+    if plan.way == "rip-first":
+        return 0.0, plan.board.length_mm
+    around = [(c.x0, c.x1) for c in plan.cuts if c.kind == "rip" and c.x0 - 1e-3 <= p.x and p.x + p.dx <= c.x1 + 1e-3]
+    return max(around, key=lambda s: s[1] - s[0], default=(p.x, p.x + p.dx))
+
+
+def interlocked_jobs(
+    plan: BoardPlan, names: Mapping[int, str], blanks: Blanks, practice: WoodPractice, first: str
+) -> list[str]:
+    """Return the work on the section of an interlocked board in words: thickness, marking and sawing in turn.
+
+    Pieces of the greatest thickness are sawn first; what still holds the thinner ones is then planed in one piece.
+
+    Args:
+        plan: the board.
+        names: short name of each placement.
+        blanks: the blanks by order and piece.
+        practice: allowances and the least length for the planer.
+        first: unit that stands first.
+    """
+    short = section_mm(plan) < practice.least_machine_mm
+    order = sorted(names, key=lambda n: plan.placements[n].x, reverse=not short)
+    steps: list[str] = []
+    thicknesses = sorted({_blank(plan.placements[n], blanks).thickness_mm for n in order}, reverse=True)
+    have = plan.board.thickness_mm
+    for i, thick in enumerate(thicknesses):
+        mine = [n for n in order if _blank(plan.placements[n], blanks).thickness_mm == thick]
+        rest = [n for n in order if _blank(plan.placements[n], blanks).thickness_mm <= thick]
+        if have - thick >= ENOUGH_MM:
+            steps.append(_plane(plan, rest, i == 0, short, thick, practice, first))
+            have = thick
+        again = "" if i == 0 else " again"
+        steps.append(
+            f"lay the full-size print (the DXF of this board, scale checked) on it{again}, lower edge and left end "
+            f"together, and prick the outlines of the {_named(plan.placements[n].piece for n in mine)} through; grain "
+            "arrows along the board"
+        )
+        steps.append(_outlines(plan, [plan.placements[n] for n in mine], [names[n] for n in mine], short, blanks,
+                               practice, first))  # fmt: skip
+    return steps
+
+
+def _plane(plan: BoardPlan, rest: Sequence[int], whole: bool, short: bool, thick: float, practice: WoodPractice,
+           first: str) -> str:  # fmt: skip
+    """Return how what holds the given pieces comes down to a thickness [mm]."""
+    held = [plan.placements[n] for n in rest]
+    stretch = max(p.x + p.dx for p in held) - min(p.x for p in held)
+    to = f"to {length(thick, first)}"
+    if short or stretch < practice.least_machine_mm:
+        return (f"too short for the planer: the {_named(p.piece for p in held)} come down {to} after sawing. What is "
+                f"turned may stay thicker; a flat piece: {BY_HAND}")  # fmt: skip
+    if not whole:
+        return f"plane what still holds the {_named(p.piece for p in held)} {to}, both faces, while it is one piece"
+    return (f"plane the section {to}, both faces, before any outline is sawn: no loose curved piece goes through the "
+            "planer. Where the bandsaw is high enough, resaw the surplus off first")  # fmt: skip
+
+
+def _outlines(plan: BoardPlan, mine: Sequence[Placement], names: Sequence[str], short: bool, blanks: Blanks,
+              practice: WoodPractice, first: str) -> str:  # fmt: skip
+    end = "left end inward while they hang on the board" if short else "free end inward while the rest holds together"
+    out = f"bandsaw, from the {end}, in the order {', '.join(names)}"
+    curved = list(dict.fromkeys(p.piece for p in mine if _blank(p, blanks).outline))
+    square = list(dict.fromkeys(p.piece for p in mine if not _blank(p, blanks).outline))
+    if curved:
+        out += (f"; {_named(curved)}: {length(practice.bandsaw_allowance_mm, first, (3, 2))} outside the line, which "
+                "is the finished outline")  # fmt: skip
+    if square:
+        out += (f"; {_named(square)}: down the middle of the gap between the lines (a kerf of "
+                f"{length(practice.kerf_bandsaw_mm, first)}), which show the blank with its allowance")  # fmt: skip
+    return out

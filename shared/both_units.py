@@ -1,0 +1,91 @@
+"""Quantities as the shop's papers write them: "1976 °F [1080 °C]", the spec's own unit first, the other behind it.
+
+`first` is everywhere "inch" (in, lb, °F lead) or "mm" (mm, kg, °C lead).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from shared.units import G_PER_LB, MM_PER_IN
+
+FT_PER_M = 1000.0 / (12.0 * MM_PER_IN)
+
+
+def ordered(inch: str, metric: str, first: str) -> str:
+    """Return two texts of one quantity with the spec's own first."""
+    return f"{inch} [{metric}]" if first == "inch" else f"{metric} [{inch}]"
+
+
+def _fixed(value: float, places: int) -> str:
+    # adding 0 takes the sign off a rounded nothing
+    return f"{round(value, places) + 0.0:.{places}f}"
+
+
+def lengths(mm: Sequence[float], first: str, places: tuple[int, int] = (3, 1)) -> str:
+    """Write lengths [mm] that belong together: "1.126 × 0.563 in [28.6 × 14.3 mm]".
+
+    Args:
+        mm: one length or several.
+        first: "inch" or "mm".
+        places: decimals of inch and of mm.
+    """
+    inch = " × ".join(_fixed(v / MM_PER_IN, places[0]) for v in mm)
+    return ordered(f"{inch} in", " × ".join(_fixed(v, places[1]) for v in mm) + " mm", first)
+
+
+def length(mm: float, first: str, places: tuple[int, int] = (3, 1)) -> str:
+    """Write a length [mm]: "0.749 in [19.0 mm]"."""
+    return lengths((mm,), first, places)
+
+
+def area(mm2: float, first: str) -> str:
+    """Write an area [mm²]: "0.440 in² [284 mm²]"."""
+    return ordered(f"{mm2 / MM_PER_IN**2:.3f} in²", f"{mm2:.0f} mm²", first)
+
+
+def speed(m_s: float, first: str) -> str:
+    """Write a speed [m/s]: "0.72 ft/s [0.22 m/s]"."""
+    return ordered(f"{m_s * FT_PER_M:.2f} ft/s", f"{m_s:.2f} m/s", first)
+
+
+def _digits(value: float, places: int | None) -> str:
+    if places is None:
+        places = 2 if value < 9.95 else 1 if value < 99.5 else 0
+    return f"{value:.{places}f}"
+
+
+def mass(kg: float, first: str, places: int | None = None) -> str:
+    """Write a mass [kg]: "4.85 lb [2.20 kg]".
+
+    Args:
+        kg: mass.
+        first: "inch" or "mm".
+        places: decimals of both; default: three figures.
+    """
+    return ordered(f"{_digits(1000.0 * kg / G_PER_LB, places)} lb", f"{_digits(kg, places)} kg", first)
+
+
+def temperature(c: float, first: str) -> str:
+    """Write a temperature [°C]: "1976 °F [1080 °C]"."""
+    return ordered(f"{c * 1.8 + 32.0:.0f} °F", f"{c:.0f} °C", first)
+
+
+def temperatures(low_c: float, high_c: float, first: str) -> str:
+    """Write a span of temperatures [°C]: "1904 to 2048 °F [1040 to 1120 °C]"; one where both are the same."""
+    if high_c - low_c < 0.5:
+        return temperature(low_c, first)
+    inch = f"{low_c * 1.8 + 32.0:.0f} to {high_c * 1.8 + 32.0:.0f} °F"
+    return ordered(inch, f"{low_c:.0f} to {high_c:.0f} °C", first)
+
+
+def difference(k: float, first: str) -> str:
+    """Write a difference of temperature [K]: "49 °F [27 K]"."""
+    return ordered(f"{1.8 * k:.0f} °F", f"{k:.0f} K", first)
+
+
+def rate(k_per_h: float, first: str, most_k_per_h: float | None = None) -> str:
+    """Write a rate of heating or cooling [K/h], or a span of it: "90 to 270 °F/h [50 to 150 K/h]"."""
+    both = (k_per_h,) if most_k_per_h is None else (k_per_h, most_k_per_h)
+    inch = " to ".join(f"{1.8 * v:.0f}" for v in both)
+    return ordered(f"{inch} °F/h", " to ".join(f"{v:.0f}" for v in both) + " K/h", first)
