@@ -13,7 +13,7 @@ from shared.segments import Point, angle_of, polar, sub
 
 Rect = tuple[float, float, float, float]
 TEXT = 2.5  # capital height of dimensions and notes [mm]: ISO 3098, from memory
-SMALL = 2.0  # of deviations
+SMALL = 1.8  # of deviations
 ARROW = 2.5  # length of an arrowhead [mm]; a third as wide
 GAP = 0.8  # between a dimension line and the foot of its text [mm]
 

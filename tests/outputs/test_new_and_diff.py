@@ -26,7 +26,9 @@ def run(capsys):
 
 
 @pytest.fixture
-def folder(tmp_path):
+def folder(tmp_path, monkeypatch):
+    """Specs in a folder of their own, worked in, so that nothing built elsewhere counts."""
+    monkeypatch.chdir(tmp_path)
     for name in ("heron", "wren", "shop"):
         shutil.copy(SPECS / f"{name}.toml", tmp_path)
     return tmp_path
