@@ -20,6 +20,7 @@ DISH = (2.2, 1.2)  # hollow of the wheel's back: width of the lip round it; dept
 YOKE_CORNER = 2.0  # on the yoke's shoulders
 TIP_NECK = 0.5  # the shank under the yoke's round tip is so much thinner a side
 FLUTES = (12, 2.2, 0.8)  # round the depth wheel's rim: count, radius, depth
+FLUTE_CLEAR = 0.4  # of the flutes from the groove's flank
 TAB_CORNER = 4.0  # of the lateral lever's tab
 TAB_BEND = 1.0  # inside radius of its bend
 FLARE = (6.0, 4.0, 2.0)  # the lever widens so far before its tab; over so much, which is the inner radius; outer radius
@@ -66,7 +67,7 @@ def _wheel(d: DepthAdjuster, at: Slope, s: float) -> cq.Solid:
     )
     turned = revolve(side, at.point(s, d.post_h), at.up, part="depth wheel")
     count, radius, deep = FLUTES
-    start = g + (rim - hub) * slant + 0.4
+    start = g + (rim - hub) * slant + FLUTE_CLEAR
     flutes = []
     for i in range(count):
         a, out = tau * i / count, rim + radius - deep

@@ -17,6 +17,7 @@ from parts.plane import kinds
 from parts.plane.design import Design
 from parts.plane.wood import shop_density
 from shared.cad import palette
+from shared.cad.scene import Shown, mesh_scene
 from shared.cad.solids import mass_properties
 from shared.cad.step import NamedSolid
 from shared.casting.alloy import Alloy
@@ -62,6 +63,8 @@ class Piece:
     colour: palette.Colour
 
 
+Measure = tuple[float, float, tuple[float, float, float]]  # volume [mm3], mass [kg], centre [mm]
+Look = tuple[Measure, Shown]
 PiecesOf = Mapping[str, Callable[[], list[Piece]]]
 
 
@@ -71,7 +74,9 @@ class PlaneModels(ABC):
     def __init__(self, d: Any, settle: Callable[[Any], Any] = as_sent) -> None:
         self.design = d
         self._settle = settle
-        self._measured: dict[str, tuple[float, float, tuple[float, float, float]]] = {}
+        self._measured: dict[str, Measure] = {}
+        self._shown: dict[str, Shown] = {}
+        self._volumes: dict[str, float] = {}
 
     @property
     @abstractmethod
@@ -99,7 +104,7 @@ class PlaneModels(ABC):
     @cached_property
     def tote_local(self) -> cq.Solid:
         """Tote in its own frame."""
-        return self.settled(tote_solid(self.design.tote))
+        return tote_solid(self.design.tote)
 
     @cached_property
     def tote(self) -> cq.Solid:
@@ -129,11 +134,31 @@ class PlaneModels(ABC):
         """Return the assembly's solids with name and colour; `parts` takes only those parts."""
         return [NamedSolid(p.name, p.solid, p.colour) for part in parts or self.parts for p in self.pieces_of(part)]
 
-    def measured(self, piece: Piece) -> tuple[float, float, tuple[float, float, float]]:
+    def measured(self, piece: Piece) -> Measure:
         """Return volume [mm3], mass [kg] and centre [mm] of one piece, measured once."""
         if piece.name not in self._measured:
-            self._measured[piece.name] = mass_properties(piece.solid, piece.density)
+            look: Look | None = self.__dict__.get("looks", {}).get(piece.name)
+            self._measured[piece.name] = look[0] if look else mass_properties(piece.solid, piece.density)
         return self._measured[piece.name]
+
+    def shown(self, piece: Piece) -> Shown:
+        """Return the mesh of one piece for the picture, made once."""
+        if piece.name not in self._shown:
+            look: Look | None = self.__dict__.get("looks", {}).get(piece.name)
+            self._shown[piece.name] = (
+                look[1] if look else mesh_scene([NamedSolid(piece.name, piece.solid, piece.colour)])[0]
+            )
+        return self._shown[piece.name]
+
+    def look_at(self, parts: tuple[str, ...]) -> dict[str, Look]:
+        """Return measures and mesh of every solid of some parts of the assembly, by its name."""
+        return {p.name: (self.measured(p), self.shown(p)) for part in parts for p in self.pieces_of(part)}
+
+    def volume(self, name: str, solid: cq.Solid) -> float:
+        """Return the volume of a casting or a pattern [mm3], measured once; `name` tells it from all others."""
+        if name not in self._volumes:
+            self._volumes[name] = float(solid.Volume())
+        return self._volumes[name]
 
     def mass(self, part: str) -> float:
         """Return the mass of one part of the assembly [kg]."""

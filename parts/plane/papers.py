@@ -13,12 +13,10 @@ from parts.plane.handle_blanks import HANDLE_SETS, best_way, plan_title, rack_pl
 from parts.plane.pattern_list import pattern_csv, pattern_list, pattern_text
 from shared.cad import palette
 from shared.cad.render import render
-from shared.cad.scene import Shown, mesh_scene
 from shared.cad.step import NamedSolid, write_step
 from shared.drawing.dxf import write_outline
 
 if TYPE_CHECKING:
-    from parts.plane.models import Piece
     from parts.plane.run import Run
 
 PICTURE_SIZE = (1200, 750)
@@ -157,31 +155,31 @@ def cut_plan(run: Run) -> None:
 
 
 def weigh_and_mesh(*parts: str) -> Callable[[Run], None]:
-    """Return a step that measures the solids of some parts of the assembly, and makes their meshes for the picture.
+    """Return a step that measures the solids of some parts, the body's casting and pattern, and makes their meshes.
 
     It asks for nothing of the second process, and so fills the time in which that one is still at its models.
     """
 
     def do(run: Run) -> None:
-        for part in parts:
-            for piece in run.models.pieces_of(part):
-                run.models.measured(piece)
-                _shown(run, piece)
+        run.models.look_at(parts)
+        run.models.volume("body casting", run.models.body_casting)
+        run.models.volume("body pattern", run.models.body_pattern)
 
     return do
 
 
-def _shown(run: Run, piece: Piece) -> Shown:
-    key = f"picture of {piece.name}"
-    if key not in run.drawn:
-        (run.drawn[key],) = mesh_scene([NamedSolid(piece.name, piece.solid, piece.colour)])
-    made: Shown = run.drawn[key]
-    return made
+def looks(*parts: str) -> Callable[[Run], None]:
+    """Return a step of the second process that measures the solids it has made and makes their meshes, to be sent."""
+
+    def do(run: Run) -> None:
+        run.models.take("looks", run.models.look_at(parts))
+
+    return do
 
 
 def picture(run: Run) -> None:
     """Draw the assembled plane from ahead and the user's right."""
-    scene = [_shown(run, piece) for piece in run.models.pieces]
+    scene = [run.models.shown(piece) for piece in run.models.pieces]
     note = render(run.folder("pictures") / "plane.png", scene, "three-quarter", PICTURE_SIZE)
     if note:
         run.notes.append(note)

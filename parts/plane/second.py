@@ -6,8 +6,11 @@ other half makes. Solids come back through the kernel's own binary form.
 
 from __future__ import annotations
 
+import contextlib
 import multiprocessing as mp
 import pickle
+import queue
+import threading
 from multiprocessing.connection import Connection
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -20,10 +23,29 @@ if TYPE_CHECKING:
     from parts.plane.worker import Job
 
 
+class _Sender:
+    """Sends what is told to it from a thread: a pipe takes little until the other side reads, and that may be late."""
+
+    def __init__(self, pipe: Connection) -> None:
+        self._pipe = pipe
+        self._told: queue.SimpleQueue[bytes] = queue.SimpleQueue()
+        threading.Thread(target=self._run, daemon=True).start()
+
+    def tell(self, said: tuple[str, str, object]) -> None:
+        """Send a message; what is in it may change afterwards."""
+        self._told.put(pickle.dumps(said))
+
+    def _run(self) -> None:
+        with contextlib.suppress(OSError):  # the first process has given up
+            while True:
+                self._pipe.send_bytes(self._told.get())
+
+
 def _serve(pipe: Connection) -> None:
     with loading():
         from parts.plane.build import second_half
 
+    sender = _Sender(pipe)
     try:
         while (task := pipe.recv()) is not None:
             if isinstance(task, Path):
@@ -31,11 +53,11 @@ def _serve(pipe: Connection) -> None:
             try:
                 job, work = task
                 for said in second_half(job, work, lambda: _given(pipe)):
-                    pipe.send(said)
-                pipe.send(("end", "", None))
-            except PlanewrightError as err:
-                pipe.send(("failed", str(err), err))
-    except (BrokenPipeError, EOFError):
+                    sender.tell(said)
+                sender.tell(("end", "", None))
+            except (PlanewrightError, OSError) as err:
+                sender.tell(("failed", str(err), err))
+    except (OSError, EOFError):
         return  # the first process has given up
     finally:
         pipe.close()

@@ -28,13 +28,13 @@ def add_solid_numbers(d: Design, models: PlaneModels, numbers: dict[str, Numbers
         if part not in numbers:
             continue
         density = next(p.density for p in models.pieces_of(part))
-        mass = stages["casting"].Volume() * density * 1e-9
+        mass = models.volume(f"{part} casting", stages["casting"]) * density * 1e-9
         dense = {"density_kg_m3": density}
         numbers[part].add("casting_mass_kg", mass, f"raw casting: {part}", "volume × density", dense, SOLIDS)
     c = d.contraction
     numbers["body"].add(
         "pattern_volume_ratio",
-        models.body_pattern.Volume() / models.body_casting.Volume(),
+        models.volume("body pattern", models.body_pattern) / models.volume("body casting", models.body_casting),
         "pattern volume over casting volume",
         "(1 + cx)(1 + cy)(1 + cz)",
         {"x": c.x, "y": c.y, "z": c.z},

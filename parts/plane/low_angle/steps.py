@@ -9,10 +9,12 @@ from parts.plane.paper_steps import book_steps, casting_steps, handed_over, shee
 from parts.plane.pattern_papers import cap_steps
 from parts.plane.run import Step, all_numbers, model
 
-WHOLE = ("lever_cap_casting", "lever_cap", "adjuster", "hardware")  # what the whole plane needs of the second process
+# what the whole plane needs of the second process
+WHOLE = ("lever_cap_casting", "lever_cap", "adjuster", "hardware", "looks")
 OWN = ("body", "toe_piece", "blade", "handle")  # parts of the assembly that need nothing of it
+OTHERS = ("lever_cap", "adjuster", "hardware")
 AHEAD = (*WHOLE, *handed_over(MARKS))
-GIVEN = ("body_casting", "body", "body_pattern")
+GIVEN = ("body_casting", "body", "body_pattern", "toe_piece", "blade", "tote_local", "knob_local")
 
 STEPS = [
     Step("body casting", "body", "models", model("body_casting")),
@@ -26,6 +28,7 @@ STEPS = [
     Step("lever cap", "lever-cap", "models", model("lever_cap"), second=True),
     Step("depth adjuster", "plane", "models", model("adjuster"), second=True),
     Step("small parts", "plane", "models", model("hardware"), second=True),
+    Step("weights and meshes of these", "plane", "models", papers.looks(*OTHERS), second=True),
     Step("STEP of the body", "body", "STEP", papers.body_step),
     Step("STEP of the toe piece", "toe-piece", "STEP", low_papers.toe_piece_step),
     Step("STEP of the blade", "blade", "STEP", papers.blade_step),
@@ -42,7 +45,7 @@ STEPS = [
     Step("cut plan", "lists", "lists", papers.cut_plan, second=True, paper=True),
     *casting_steps({"body": "body", "lever cap": "lever-cap"}),
     Step("weights and meshes", "plane", "pictures", papers.weigh_and_mesh(*OWN)),
-    Step("STEP of the plane", "plane", "STEP", papers.plane_step, needs=WHOLE),
+    Step("STEP of the plane", "plane", "STEP", papers.plane_step, second=True, given=True),
     Step("numbers", "plane", "numbers", all_numbers, needs=WHOLE),
     Step("pictures", "plane", "pictures", papers.picture, needs=WHOLE),
     *sheet_steps(("body", "toe-piece", "blade", "tote", "knob"), ("lever-cap", "plane", "lists"), AHEAD),
