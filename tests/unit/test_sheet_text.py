@@ -52,7 +52,7 @@ def test_a_lower_zero_stands_clear_of_the_number_in_the_digits_column() -> None:
     assert isinstance(number, Note) and isinstance(upper, Note) and isinstance(lower, Note)
     end = number.at[0] + lettering.width(number.text, number.height)
     sign = lettering.width("+", upper.height)
-    assert upper.height >= 1.8
+    assert upper.height == pytest.approx(1.8)
     assert upper.at[0] - end == pytest.approx(0.35 * number.height)
     assert lower.text == "0" and lower.at[0] - upper.at[0] == pytest.approx(sign)
     assert lower.at[0] + lettering.width("0", lower.height) <= text.width
