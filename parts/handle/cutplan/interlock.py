@@ -42,7 +42,7 @@ WIDE = Effort(((4, 0.0), (4, 1.0), (8, 1.0), (12, 0.0), (24, 0.3)), ((3, 0.0), (
 WIDE_MANY = Effort(((4, 0.0), (4, 1.0)), ((2, 1.0),), True, 0.5, 0, 8)  # on a large rack
 BEGIN_WIDTH, BEGIN_EVEN = 8, 0.3  # search for where that begins: part-plans kept and weight of an even front
 A_TRY = 6_000  # moves before another throw of the dice
-NEAR = 1.03  # one piece more is tried for where it would need no more than so many times the board's length
+NEAR = 1.02  # one piece more is tried for where it would need no more than so many times the board's length
 ENOUGH = 4  # boards are looked at until an order could be served this many times over
 REFINE_ROUNDS = 4
 
