@@ -186,14 +186,19 @@ class PlaneModels(ABC):
 
     def handle_pieces(self) -> list[Piece]:
         """Return tote (where there is one) and knob."""
-        wood = shop_density(self.design)
-        tote = [] if self.design.tote is None else [Piece("tote", "handle", self.tote, wood, palette.WOOD)]
-        return [*tote, Piece("knob", "handle", self.knob, wood, palette.WOOD)]
+        wood, colour = shop_density(self.design), wood_colour(self.design)
+        tote = [] if self.design.tote is None else [Piece("tote", "handle", self.tote, wood, colour)]
+        return [*tote, Piece("knob", "handle", self.knob, wood, colour)]
 
 
 def metal_colour(alloy: Alloy) -> palette.Colour:
     """Return the colour a cast metal is shown in."""
     return palette.IRON if alloy.is_iron else palette.BRONZE
+
+
+def wood_colour(d: Design) -> palette.Colour:
+    """Return the colour the handles' wood is shown in."""
+    return palette.WOODS.get(d.spec.handle.species, palette.WOOD)
 
 
 def steel_density(d: Design) -> float:

@@ -10,6 +10,7 @@ import cadquery as cq
 from parts.blade.outline import outline as blade_outline
 from parts.handle.outline import knob_profile, tote_side
 from parts.plane.handle_blanks import HANDLE_SETS, best_way, plan_title, rack_plan_csv, rack_plan_text
+from parts.plane.models import wood_colour
 from parts.plane.pattern_list import pattern_csv, pattern_list, pattern_text
 from shared.cad import palette
 from shared.cad.render import render
@@ -53,12 +54,12 @@ def blade_step(run: Run) -> None:
 
 def tote_step(run: Run) -> None:
     """Write the tote, in its own frame."""
-    step_file(run, "tote.step", "tote", run.models.tote_local, palette.WOOD)
+    step_file(run, "tote.step", "tote", run.models.tote_local, wood_colour(run.design))
 
 
 def knob_step(run: Run) -> None:
     """Write the knob, in its own frame."""
-    step_file(run, "knob.step", "knob", run.models.knob_local, palette.WOOD)
+    step_file(run, "knob.step", "knob", run.models.knob_local, wood_colour(run.design))
 
 
 def lever_cap_step(run: Run) -> None:

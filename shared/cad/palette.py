@@ -11,5 +11,14 @@ STEEL = (0.80, 0.82, 0.83)
 BRONZE = (0.69, 0.55, 0.36)
 BRASS = (0.77, 0.66, 0.42)
 WOOD = (0.55, 0.35, 0.24)
+# by eye, from boards as they are sold; other woods are shown as WOOD
+WOODS = {
+    "black-cherry": WOOD,
+    "sugar-maple": (0.83, 0.70, 0.52),
+    "yellow-birch": (0.80, 0.66, 0.48),
+    "american-beech": (0.75, 0.58, 0.42),
+    "white-oak": (0.71, 0.57, 0.40),
+    "black-walnut": (0.36, 0.25, 0.19),
+}
 PAPER = (0.985, 0.982, 0.975)
 INK = (0.13, 0.15, 0.17)
