@@ -11,7 +11,7 @@ from shared.profile import Pen, Point, Profile
 
 CAMBER_DRAWN = 0.05  # a shallower curve of the edge is drawn straight [mm]
 TOP_RISE = 0.05  # rise of the top's arch over the width [-]; own outline
-CROSS_CORNER = 0.5  # of a cross slot: a 1 mm mill, or the laser
+CROSS_CORNER = 1.0  # of a cross slot: a 2 mm mill; a lesser corner may crack in the quench
 EYE_BLEND = 1.5  # round where the slot runs into its eye, so that no crack starts there
 
 

@@ -89,7 +89,7 @@ def _frog_seat(size: BodySize) -> list[MachinedFace]:
         MachinedFace("low pad", "plane", (low.x0, 0.0, low.z), UP, stock, how, "carries the frog's foot",
                      own=(low.x0, low.x1)),
         MachinedFace("high pad", "plane", (high.x0, 0.0, high.z), UP, stock, how, "the frog is screwed down on it",
-                     own=(high.x0, high.x1), clear_x=whole),
+                     own=(high.x0, high.x1 + stock * tan(radians(size.cast.draft_inside))), clear_x=whole),
         MachinedFace("step between the pads", "plane", (high.x0, 0.0, high.z), AHEAD, stock, how,
                      "clears the frog at its foremost place"),
         MachinedFace("key top", "plane", (middle, 0.0, k.z), UP, stock, how, "clears the frog's way", own=(k.x0, k.x1)),

@@ -7,6 +7,7 @@ from shared.record import Record
 
 GAP = 0.5
 WIDTH_LESS = 0.15
+THREAD_BREAK = 0.2  # depth of the break on both mouths of the tapped hole, by 45 deg [mm]; common practice
 
 
 class ChipbreakerSize(Record):
@@ -29,6 +30,11 @@ class ChipbreakerSize(Record):
     yoke_at: float
     yoke_window: tuple[float, float]  # length along s, width along y
     corner_radius: float
+
+    @property
+    def screw_mouth(self) -> float:
+        """Diameter of the break on both mouths of the tapped hole [mm]: no wider, the plate is thin for its thread."""
+        return self.screw_tap_drill + 2 * THREAD_BREAK
 
     @property
     def plate_top(self) -> float:

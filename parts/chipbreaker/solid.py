@@ -5,7 +5,7 @@ from __future__ import annotations
 import cadquery as cq
 
 from parts.chipbreaker import outline
-from parts.chipbreaker.size import ChipbreakerSize
+from parts.chipbreaker.size import THREAD_BREAK, ChipbreakerSize
 from shared.cad.edges import chamfer_named
 from shared.cad.solids import extrude, extrude_both, one_valid_solid, pick_edges
 
@@ -39,7 +39,7 @@ def chipbreaker_flat(size: ChipbreakerSize) -> cq.Solid:
     body = _ease(body, size)
     for name, hole in outline.openings(size).items():
         body = one_valid_solid(body.cut(extrude(hole, "z", -1.0, high, part=PART)), PART, f"cut the {name} opening")
-    return _countersink(body, size)
+    return _break_mouths(body, size)
 
 
 def _ease(body: cq.Solid, size: ChipbreakerSize) -> cq.Solid:
@@ -56,12 +56,12 @@ def _ease(body: cq.Solid, size: ChipbreakerSize) -> cq.Solid:
     return chamfer_named(body, PART, "ease the upper end", edges, outline.ARRIS, neighbours=(t, r, w))
 
 
-def _countersink(body: cq.Solid, size: ChipbreakerSize) -> cq.Solid:
-    """Chamfer both mouths of the tapped hole to the thread's major diameter, for a clean start of the tap."""
-    tap, major, t = size.screw_tap_drill / 2, size.screw_thread_major / 2, size.thickness
-    deep = major - tap
+def _break_mouths(body: cq.Solid, size: ChipbreakerSize) -> cq.Solid:
+    """Break the arris of both mouths of the tapped hole; more would cost thread."""
+    tap, mouth, t = size.screw_tap_drill / 2, size.screw_mouth / 2, size.thickness
+    deep = THREAD_BREAK
     for z, up in ((0.0, -1.0), (t, 1.0)):
-        cone = cq.Solid.makeCone(tap - 0.2, major + 0.2, deep + 0.4, cq.Vector(size.screw_at, 0, z - up * (deep + 0.2)),
+        cone = cq.Solid.makeCone(tap - 0.2, mouth + 0.2, deep + 0.4, cq.Vector(size.screw_at, 0, z - up * (deep + 0.2)),
                                  cq.Vector(0, 0, up))  # fmt: skip
-        body = one_valid_solid(body.cut(cone), PART, "countersink the tapped hole")
+        body = one_valid_solid(body.cut(cone), PART, "break the tapped hole's mouths")
     return body

@@ -184,7 +184,7 @@ def _lever(v: LateralLever, at: Slope, along: Vector, top: float) -> cq.Solid:
     rounded = extrude_in(face, end_on, along, far - start + 2.0, part="lateral lever")
     lever = one_valid_solid(strip.intersect(cut_out).intersect(rounded), "lateral lever", "outline")
     holes = [cylinder(_along(above.toTuple(), along, x), at.inward, d, top + t + 3.0, "lateral lever")
-             for x, d in ((0.0, v.pin + PIN_HOLE), (v.roller_at - v.pivot_at, v.pin + PIN_HOLE))]  # fmt: skip
+             for x, d in ((0.0, v.pin + PIN_HOLE), (v.roller_at - v.pivot_at, v.pin))]  # fmt: skip
     return one_valid_solid(lever.cut(*holes), "lateral lever", "holes")
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from shared.record import Record
 from shared.threads import Thread
 
-# shares of a rod nut's height: filled by the rod, and cut by the driver's slot; together they leave at least 1 mm of
-# brass between thread and slot in nuts of 6 mm and more
-ROD_IN_NUT = 0.6
+# shares of a rod nut's height: filled by the rod, and cut by the driver's slot. The blind hole goes as deep as the web
+# under the slot lets it: its room over the rod takes up the limits of rod, wood and counterbores
+ROD_IN_NUT = 0.4
 NUT_SLOT = 0.16
-NUT_RUN_OUT = 0.4  # mm: the nut's thread goes on beyond the rod's end
+NUT_WEB = 1.0  # brass between hole and slot [mm]
+ROD_LENGTH_TOL = (0.0, -0.5)  # of a handle's rod [mm]: a rod that is too long bottoms in its nut; common practice
 PIN_HOLE = 0.1  # a pin's free hole over the pin [mm]
 PIN_HOLE_TOL = (0.03, 0.0)  # of such a hole, upper and lower [mm]: a drill's or reamer's; common practice, no source
 PRESSED = "m6"  # ISO 286, of every plain pin: pressed into a reamed H7 hole; what runs on it has a free hole
@@ -39,8 +40,18 @@ class Rod(Record):
 
     @property
     def nut_thread(self) -> float:
-        """Depth of the nut's blind thread [mm]."""
-        return ROD_IN_NUT * self.nut_height + NUT_RUN_OUT
+        """Depth of the nut's blind hole [mm]."""
+        return self.nut_height - self.nut_slot - NUT_WEB
+
+    @property
+    def nut_full_thread(self) -> float:
+        """Depth to which that hole has full thread [mm]: a bottoming tap leaves one pitch."""
+        return self.nut_thread - self.thread.pitch
+
+    @property
+    def nut_slack(self) -> float:
+        """Room over the rod's end in that hole [mm]."""
+        return self.nut_thread - ROD_IN_NUT * self.nut_height
 
     @property
     def nut_slot(self) -> float:
@@ -49,7 +60,7 @@ class Rod(Record):
 
     @property
     def nut_web(self) -> float:
-        """Brass left between thread and slot [mm]."""
+        """Brass left between hole and slot [mm]."""
         return self.nut_height - self.nut_thread - self.nut_slot
 
 

@@ -103,13 +103,12 @@ class BodyRows(Rows):
 def trough_rows(d: Design, rows: BodyRows) -> None:
     """Add what every body has: length, width, cheeks, rails, sole, their radii."""
     b, w = d.body, envelope(d.body)
-    c, slope = b.cast, tan(radians(b.cast.draft_inside))
-    top = b.inside_half_at(b.cheek_height)
+    c, top = b.cast, b.inside_half_at(b.cheek_height)
     rows.add("length over all", "x", b.length, w.x1 - w.x0, 2 * (w.x1 - b.heel_x - c.end), faces=2)
     rows.add("width over the cheeks", "y", b.width, 2 * w.half, 2 * (w.half - b.width / 2 - c.side),
              faces=2)  # fmt: skip
-    rows.add("width inside, between the cheeks' tops", "y", 2 * top, draft=2 * (b.cheek_height - b.sole) * slope,
-             inside=True)  # fmt: skip
+    # at the top, the wide end of its draft, which adds nothing there
+    rows.add("width inside, between the cheeks' tops", "y", 2 * top, inside=True)
     rows.height("cheek height", b.cheek_height)
     rows.height("rail height", b.rail_height)
     rows.add("sole thickness", "z", b.sole, b.sole + c.sole)

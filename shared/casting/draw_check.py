@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from shared.casting.raycast import Floats, Triangles, cast, other_axes
+from shared.casting.raycast import ASIDE, Floats, Hits, Triangles, cast, other_axes
 
 Place = tuple[float, float, float]
 NEAR_PARTING = 2e-3  # mm from the parting plane within which a face belongs to both halves
@@ -64,16 +64,36 @@ def check_draw(
     a, b = other_axes(axis)
     low, high = mesh.vertices.min(axis=0), mesh.vertices.max(axis=0)
     rows, columns = (np.arange(low[k] + spacing / 2, high[k], spacing) for k in (a, b))
+    sand = _held(mesh, axis, rows, columns)
+    for x, y in ((ASIDE, 0.0), (-ASIDE, 0.0), (0.0, ASIDE), (0.0, -ASIDE)):
+        if not sand.any():
+            break
+        # what is gone when the rays move sideways lies between the facets of a wall of little draft
+        sand = np.minimum(sand, _held(mesh, axis, rows + x, columns + y))
+    if not sand.any():
+        return DrawCheck(least, at, 0.0, None)
+    row, column = divmod(int(np.argmax(sand)), len(columns))
+    hits = cast(mesh, axis, rows[row : row + 1], columns[column : column + 1])
+    depth = _gaps(hits)
+    point = [0.0, 0.0, 0.0]
+    point[a], point[b] = float(rows[row]), float(columns[column])
+    point[axis] = float(hits.depth[int(np.argmax(depth))] + depth.max() / 2)
+    return DrawCheck(least, at, float(sand.sum()) * spacing**2, (point[0], point[1], point[2]))
+
+
+def _held(mesh: Triangles, axis: int, rows: Floats, columns: Floats) -> Floats:
+    """Return how much sand each ray meets that can go neither way [mm], ray by ray."""
     hits = cast(mesh, axis, rows, columns)
-    # out of the metal and back into it on one ray: the sand between can go neither way
+    depth = _gaps(hits)
+    ray = hits.row * len(columns) + hits.column
+    found = np.bincount(ray[: len(depth)], depth, len(rows) * len(columns))
+    return found.astype(np.float64)
+
+
+def _gaps(hits: Hits) -> Floats:
+    """Return the stretches out of the metal and back into it on one ray [mm], by the place where each begins."""
     gap = ~hits.entering[:-1] & hits.entering[1:]
     gap &= (hits.row[1:] == hits.row[:-1]) & (hits.column[1:] == hits.column[:-1])
     depth = np.where(gap, hits.depth[1:] - hits.depth[:-1], 0.0)
     depth[depth < LEAST_GAP] = 0.0
-    if not depth.any():
-        return DrawCheck(least, at, 0.0, None)
-    worst = int(np.argmax(depth))
-    point = [0.0, 0.0, 0.0]
-    point[a], point[b] = float(rows[hits.row[worst]]), float(columns[hits.column[worst]])
-    point[axis] = float(hits.depth[worst] + depth[worst] / 2)
-    return DrawCheck(least, at, float(depth.sum()) * spacing**2, (point[0], point[1], point[2]))
+    return depth

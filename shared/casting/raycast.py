@@ -28,6 +28,9 @@ class Triangles(Protocol):
         """Corner numbers, shape (m, 3)."""
 
 
+ASIDE = 0.1  # mm that a ray is moved sideways to tell a body from a facet: more than a facet lies off its surface
+
+
 @dataclass(frozen=True)
 class Hits:
     """Where rays meet a mesh, sorted by ray and then along it."""

@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.ndimage import distance_transform_edt
 
-from shared.casting.raycast import Floats, Hits, Ints, Triangles, cast, normals
+from shared.casting.raycast import ASIDE, Floats, Hits, Ints, Triangles, cast, normals
 
 Place = tuple[float, float, float]
 ON_PLANE = 5e-3  # mm a mesh of the face may leave its plane
@@ -92,7 +92,8 @@ def measure_stock(finished: Triangles, casting: Triangles, face: Machined) -> Fa
 def outside(finished: Triangles, casting: Triangles, spacing: float) -> float:
     """Return the volume of a finished part that its casting does not cover [mm³], by rays along z.
 
-    As-cast skin is common to both and meshed twice: what is shorter than `MESH_GAP` on a ray does not count.
+    As-cast skin is common to both and meshed twice. What is shorter than `MESH_GAP` on a ray does not count, nor what
+    is gone when the ray moves sideways by `ASIDE`: along a wall of little draft a facet's depth makes a long stretch.
 
     Args:
         finished: closed mesh of the finished part [mm].
@@ -101,10 +102,23 @@ def outside(finished: Triangles, casting: Triangles, spacing: float) -> float:
     """
     low, high = finished.vertices.min(axis=0), finished.vertices.max(axis=0)
     rows, columns = (np.arange(low[k] + spacing / 2, high[k], spacing) for k in (0, 1))
+    bare = _bare(finished, casting, rows, columns)
+    for x, y in ((ASIDE, 0.0), (-ASIDE, 0.0), (0.0, ASIDE), (0.0, -ASIDE)):
+        if not (bare > MESH_GAP).any():
+            break
+        bare = np.minimum(bare, _bare(finished, casting, rows + x, columns + y))
+    return float(bare[bare > MESH_GAP].sum()) * spacing**2
+
+
+def _bare(finished: Triangles, casting: Triangles, rows: Floats, columns: Floats) -> Floats:
+    """Return how much of each ray along z runs in the finished part and out of its casting [mm], ray by ray."""
     part, cover = (cast(mesh, 2, rows, columns) for mesh in (finished, casting))
+    if not len(part.depth):
+        return np.zeros(len(rows) * len(columns))
     # all rays laid end to end, each with room for its own depths
-    base = min(part.depth.min(), cover.depth.min()) - 1.0
-    room = max(part.depth.max(), cover.depth.max()) - base + 1.0
+    base = min(part.depth.min(), cover.depth.min(initial=np.inf)) - 1.0
+    room = max(part.depth.max(), cover.depth.max(initial=-np.inf)) - base + 1.0
+    ray = part.row * len(columns) + part.column
     p, c = ((h.row * len(columns) + h.column) * room + (h.depth - base) for h in (part, cover))
     enter, length = c[::2], c[1::2] - c[::2]
     before = np.concatenate([[0.0], np.cumsum(length)])
@@ -116,7 +130,8 @@ def outside(finished: Triangles, casting: Triangles, spacing: float) -> float:
         return total
 
     bare = (p[1::2] - p[::2]) - (metal_up_to(p[1::2]) - metal_up_to(p[::2]))
-    return float(bare[bare > MESH_GAP].sum()) * spacing**2
+    found = np.bincount(ray[::2], np.where(bare > MESH_GAP, bare, 0.0), len(rows) * len(columns))
+    return found.astype(np.float64)
 
 
 def _turn(normal: Place) -> Floats:

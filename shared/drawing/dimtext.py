@@ -152,7 +152,8 @@ def _tolerance(tol: Tolerance, k: float, places: int, inch: bool = False) -> tup
     if tol is None:
         return Part(""), places
     if isinstance(tol, str):
-        return Part(f" {tol}"), places
+        # a class is worked out from the size, so an inch size keeps what would shift its limits
+        return Part(f" {tol}"), max(places, 4) if inch else places
     if isinstance(tol, tuple):
         upper, lower = max(tol) * k, min(tol) * k
         n = max(_places(upper, places), _places(lower, places))
@@ -219,6 +220,8 @@ def length(value: float, unit: str, tol: Tolerance = None, *, prefix: str = "", 
     k = {"inch": 1 / MM_PER_IN, "mm": 1.0}
     first, n = _tolerance(tol, k[unit], want[unit], unit == "inch")
     second, m = _tolerance(tol if not isinstance(tol, str) else None, k[other], want[other], other == "inch")
+    if isinstance(tol, str) and other == "inch":
+        m = max(m, 4)
     left, right = ("(", ")") if reference else ("", "")
     main = number(value * k[unit], n)
     other_text = "" if single else number(value * k[other], m)

@@ -9,6 +9,7 @@ from shared.drawing.annotations import Angular, Leader, Linear, Round
 from shared.drawing.content import DimRow
 from shared.drawing.dimtext import length
 from shared.drawing.overlap import assert_clean
+from shared.drawing.table import Table
 from tests.solids.test_sheets_parts import run_of
 
 pytestmark = pytest.mark.kernel
@@ -53,7 +54,7 @@ def test_sheet_is_clean_and_says_no_class_without_its_limits(name):
     [
         ("heron", "depth-adjuster", "yoke's hole", 4.1, (0.03, 0.0)),
         ("heron", "depth-adjuster", "yoke pin", 4.0, (0.012, 0.004)),
-        ("heron", "lateral-adjuster", "lateral lever's two holes", 4.1, (0.03, 0.0)),
+        ("heron", "lateral-adjuster", "lateral lever's pivot hole", 4.1, (0.03, 0.0)),
         ("heron", "lateral-adjuster", "lateral roller's hole", 4.1, (0.03, 0.0)),
         ("heron", "lateral-adjuster", "lateral lever pin", 4.0, (0.012, 0.004)),
         ("heron", "cam-lever", "cam lever's hole", 4.1, (0.05, 0.0)),
@@ -80,13 +81,15 @@ def test_what_the_body_and_frog_sheets_hold_is_measured():
     run = run_of("heron")
     d, rows, body, frog = run.design, limits_of(run), shown(run, "body"), shown(run, "frog")
     for label, mm, tol, sheet in (
-        ("low pad above the sole", d.body.low_pad.z, 0.05, body),
+        ("step, low pad to high pad", d.body.high_pad.z - d.body.low_pad.z, 0.03, body),
         ("high pad above the sole", d.body.high_pad.z, 0.05, body),
         ("mouth across", 52.3, (0.19, 0.0), body),
         ("step, low seat to high seat", d.mechanism.frog.high_z - d.mechanism.frog.low_z, 0.03, frog),
     ):
         assert has(sheet, length(mm, "inch", tol).shown), label
         assert label in rows
+    # the frog's step and the pads' are held alike; the low pad alone is for reference
+    assert "low pad above the sole" not in rows
     assert has(body, "h8", "key")
     assert has(frog, "H8", "way")
     assert {"body's key", "frog's way", "both pads parallel to the sole", "bed flat, lands in one plane"} <= set(rows)
@@ -106,3 +109,17 @@ def test_a_toe_piece_is_measured_in_its_own_rows():
     assert rows["toe piece's travel"][1] == "0.094 [2.38] or more"
     assert {"its aft edge to the blade's", "toe piece right ahead: mouth"} <= set(rows)
     assert not {"mouth along the sole", "mouth's front wall to bed"} & set(rows)
+
+
+@pytest.mark.parametrize("name", ["heron", "wren"])
+def test_room_beside_the_blade_counts_both_sides_together(name):
+    run = run_of(name)
+    d, n = run.design, run.numbers["bedding"]
+    tables = [b for b in INSPECTION.make(run, INSPECTION).blocks if isinstance(b, Table)]
+    (row,) = [r for t in tables for r in t.rows if r[0] == "mouth beside the blade, both sides added"]
+    size, within = row[1:3]
+    both = 2 * d.body.mouth_half_width - d.blade.width
+    assert float(size.partition("[")[2].rstrip("]")) == pytest.approx(both, abs=0.0051)
+    low, high = (float(x) for x in within.partition("[")[2].rstrip("]").split(" to "))
+    least, most = (2 * float(n.value(f"side_clearance_{x}_mm")) for x in ("min", "max"))
+    assert (low, high) == pytest.approx((least, most), abs=0.0051)

@@ -8,9 +8,11 @@ from typing import Any
 
 import pytest
 
+from parts.hardware.size import ROD_IN_NUT, ROD_LENGTH_TOL
 from parts.plane.design import design
 from parts.plane.sheets.bought import nuts, standard_length
 from parts.plane.sheets.edge_text import drill_text, edges, force
+from parts.plane.sheets.knob import TURN_TOL
 from parts.plane.shop import load_shop
 from parts.plane.spec import load_spec
 from shared.drills import drill_name
@@ -32,6 +34,17 @@ def test_a_nut_keeps_a_millimetre_between_thread_and_slot(name: str) -> None:
     for rod in rods_of(name):
         assert rod.nut_web >= 1.0 - 1e-9
         assert rod.nut_thread + rod.nut_web + rod.nut_slot == pytest.approx(rod.nut_height)
+
+
+@pytest.mark.parametrize("name", ["linnet", "heron", "heron-metric", "crane", "wren", "wren-long"])
+def test_a_rod_within_its_limits_does_not_bottom_in_its_nut(name: str) -> None:
+    # knob or crest 0.3 mm low and its counterbore 0.3 mm deep: the nut sits 0.6 mm lower on the rod
+    for rod in rods_of(name):
+        assert ROD_LENGTH_TOL[0] == 0.0
+        assert rod.nut_slack >= max(1.2, 2 * TURN_TOL)
+        least = 2.4 if rod.nut_height >= 8.0 else 2.2
+        assert ROD_IN_NUT * rod.nut_height / rod.thread.pitch >= least
+        assert rod.nut_full_thread - ROD_IN_NUT * rod.nut_height >= 0.55
 
 
 def test_two_nuts_of_one_size_are_one_part() -> None:

@@ -64,9 +64,9 @@ def test_what_runs_on_a_pressed_pin_has_the_play(name: str) -> None:
     found = features(name)
     for pin in ("yoke pin", "lateral lever pin", "lateral roller pin"):
         assert found[pin] == {(4.004, 4.012)}
-    for hole in ("frog's hole, yoke pin", "frog's hole, lateral lever pin"):
+    for hole in ("frog's hole, yoke pin", "frog's hole, lateral lever pin", "lateral lever's hole, roller pin"):
         assert found[hole] == {(4.0, 4.012)}
-    for hole in ("yoke's hole", "lateral lever's two holes", "lateral roller's hole"):
+    for hole in ("yoke's hole", "lateral lever's pivot hole", "lateral roller's hole"):
         assert found[hole] == {(4.1, 4.13)}
     assert found["cam lever's hole"] == {(4.1, 4.15)}
     assert found["pivot rivet"] == {(3.97, 4.0)}

@@ -51,6 +51,13 @@ def test_every_thread_in_a_casting_holds_a_diameter(name: str) -> None:
     assert hardware_numbers(d.hardware, seating(d)).value("least_engagement_diameters") == min(held.values())
 
 
+def test_the_chipbreakers_thread_counts_without_its_broken_mouths() -> None:
+    # 3.175 mm plate less 0.2 mm at either mouth, over 7.9375 mm
+    (row,) = (r for r in parts_list(plane().hardware, seating(plane())) if r.get("into") == "chipbreaker")
+    assert row["engagement_mm"] == pytest.approx(3.175 - 0.4)
+    assert row["engagement_diameters"] == 0.35
+
+
 def test_list_has_every_solid_once() -> None:
     rows = {r["name"]: r["count"] for r in parts_list(plane().hardware, seating(plane()))}
     assert rows["frog hold-down screw"] == 2

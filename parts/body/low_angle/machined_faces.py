@@ -75,7 +75,8 @@ def from_solid(size: LowBodySize) -> tuple[FromSolid, ...]:
         FromSolid("rounded hand edges", "file or mill all round above the sole", "the casting's are raw"),
     ]
     if size.bores:
-        found.append(FromSolid("bore for the adjuster", "drill and ream along the bed, from aft", "depth adjuster"))
+        found.append(FromSolid("tapped bore for the depth post", "drill and tap along the bed, from aft; flat bottom",
+                               "depth adjuster"))  # fmt: skip
     if size.grooves:
         found.append(FromSolid("groove in the bed", "end mill, in the bed's setting", "depth adjuster"))
     if size.wheel_well is not None:

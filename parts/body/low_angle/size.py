@@ -62,6 +62,9 @@ class GripHollow(Record):
 # upper and lower deviation [mm] across: pocket (which is the mouth there) and piece; common practice, no source
 POCKET_TOL = (0.02, 0.0)
 PIECE_TOL = (0.0, -0.02)
+# the same along [mm]: the pocket is never shorter nor the piece longer, so that the full travel always fits
+POCKET_LENGTH_TOL = (0.3, 0.0)
+PIECE_LENGTH_TOL = (0.0, -0.3)
 # of the ledges' height and the plate's thickness [mm]: the plate is never thinner, and is lapped or ground flush
 LEDGE_TOL = (0.03, 0.0)
 PLATE_TOL = (0.06, 0.03)

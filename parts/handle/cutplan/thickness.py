@@ -97,9 +97,10 @@ def interlocked_jobs(
             have = thick
         again = "" if i == 0 else " again"
         steps.append(
-            f"lay the full-size print (the DXF of this board, scale checked) on it{again}, lower edge and left end "
-            f"together, and prick the outlines of the {_named(plan.placements[n].piece for n in mine)} through; grain "
-            "arrows along the board"
+            f"lay the full-size print (the DXF of this board, scale checked) on it{again}: lower edges together, its "
+            f"cut line 1 half a kerf, {length(practice.kerf_crosscut_mm / 2, first)}, outside the sawn left end, grain "
+            f"arrows along the board. Prick the outlines of the {_named(plan.placements[n].piece for n in mine)} "
+            "through"
         )
         steps.append(_outlines(plan, [plan.placements[n] for n in mine], [names[n] for n in mine], short, blanks,
                                practice, first))  # fmt: skip

@@ -23,7 +23,8 @@ def pairs(m: Mechanism, key_half: float) -> tuple[Pair, ...]:
     yoke = of_class("yoke pin", m.depth.pivot_pin, PRESSED)
     lateral = of_class("lateral lever pin", m.lateral.pin, PRESSED)
     roller = of_class("lateral roller pin", m.lateral.pin, PRESSED)
-    levers = _free("lateral lever's two holes", lateral)
+    lever = _free("lateral lever's pivot hole", lateral)
+    press = of_class("lateral lever's hole, roller pin", m.lateral.pin, PIN_HOLE_CLASS)
     return (
         Pair("key in the frog's way", of_class("frog's way", 2 * frog.key_half, WAY_CLASS),
              of_class("body's key", 2 * key_half, KEY_CLASS)),
@@ -31,8 +32,8 @@ def pairs(m: Mechanism, key_half: float) -> tuple[Pair, ...]:
         Pair("yoke on its pin", _free("yoke's hole", yoke), yoke),
         Pair("lateral lever pin in the frog",
              of_class("frog's hole, lateral lever pin", frog.lateral_pin, PIN_HOLE_CLASS), lateral),
-        Pair("lateral lever on its pin", levers, lateral),
-        Pair("lateral roller pin in the lever, riveted", levers, roller),
+        Pair("lateral lever on its pin", lever, lateral),
+        Pair("lateral roller pin in the lever", press, roller),
         Pair("lateral roller on its pin", _free("lateral roller's hole", roller), roller),
         Pair("cam lever on its rivet",
              of_limits("cam lever's hole", cap.pivot_diameter + RUNNING_PLAY, PIVOT_BORE_TOL),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import asin, cos, degrees, tan
 
 from parts.blade.size import SLOT_FROM_EDGE, BladeSize, blade_size
-from parts.chipbreaker.size import ChipbreakerSize, chipbreaker_size
+from parts.chipbreaker.size import THREAD_BREAK, ChipbreakerSize, chipbreaker_size
 from parts.frog.size import FrogSize
 from parts.hardware.size import DepthAdjuster, LateralLever, Screw
 from parts.lever_cap.size import LeverCapSize, lever_cap_size
@@ -228,7 +228,9 @@ def mechanism(spec: BenchSpec, cast: FrogStock) -> Mechanism:
         st.WASHER,
     )
     cap_screw = Screw("lever-cap screw", medium, 12.0 + blade.thickness + cap.head_q, at.cap_head, 3.0)
-    breaker_screw = Screw("chipbreaker screw", large, blade.thickness + breaker.thickness - 0.2, at.breaker_head, 3.2)
+    # ends where the chipbreaker's thread does, below the break of its upper mouth
+    through = blade.thickness + breaker.thickness - THREAD_BREAK
+    breaker_screw = Screw("chipbreaker screw", large, through, at.breaker_head, 3.2)
     return Mechanism(
         stations=at,
         blade=blade,

@@ -39,8 +39,9 @@ def _bench(run: Run) -> list[str]:
     turn = float(n["hardware"].value("depth_per_turn_mm"))
     return [
         "Order: yoke, its pin, depth post and wheel, lateral lever into the frog; frog on the body, hold-down screws "
-        "just nipped; lever-cap screw into the frog; tote and knob with rods and nuts; chipbreaker on the blade; blade "
-        "on the frog, yoke's tip in the chipbreaker's window, roller in the blade's slot; lever cap last.",
+        f"just nipped; lever-cap screw into the frog; tote and knob with rods and nuts{_toe_screw(run)}; chipbreaker "
+        "on the blade; blade on the frog, yoke's tip in the chipbreaker's window, roller in the blade's slot; lever "
+        "cap last.",
         f"Mouth: slide the frog until the gap ahead of the edge is {size_text(d.body.mouth_opening, units)} as drawn "
         f"(by parts alone ±{size_text(worst, units)}), its front square to the edge; then tighten the hold-down screws "
         "in turn and look again.",
@@ -53,13 +54,19 @@ def _bench(run: Run) -> list[str]:
     ]
 
 
+def _toe_screw(run: Run) -> str:
+    """Return what follows the tote's rod and nut in the order: its toe screw, where it has one."""
+    tote = run.design.tote
+    return "" if tote is None or tote.toe is None else " and its toe screw"
+
+
 def _low(run: Run) -> list[str]:
     d, n = run.design, run.numbers
     units = d.spec.units
     turn = float(n["adjuster"].value("depth_per_turn_mm"))
     way = d.body.toe_way
     front = "toe piece and knob with its rod" if way is not None else "knob with its rod and nut"
-    handles = front if d.tote is None else f"{front}; tote with its rod and nut"
+    handles = front if d.tote is None else f"{front}; tote with its rod and nut{_toe_screw(run)}"
     found = [
         "Order: depth post into the bridge, lever-cap stud into the bed, both with thread locker; wheel on the post to "
         f"the middle of its travel; {handles}; blade bevel up on the bed, the wheel's flange in a cross slot; "

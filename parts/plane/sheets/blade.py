@@ -150,6 +150,10 @@ def _edge(view: View, run: Run, size: BladeSize, camber: float) -> None:
     if size.skew:
         ends = edge_points(size, 0.0)
         view.angle((ends[0][1], ends[0][0]), (ends[2][1], ends[2][0]), (ends[0][1], size.width), size.skew, ANGLE_TOL)
+    elif camber:
+        # a bowed edge has no straightness or squareness of its own: its ends have
+        within = size_text(SQUARE, run.design.spec.units, (3, 2))
+        rows += ["ends of the edge level", f"to B within {within}"]
     else:
         rows.append(view.frame("perpendicularity", SQUARE, ["B"]))
     view.leader(at, rows, toward=180.0)  # type: ignore[arg-type]

@@ -19,10 +19,11 @@ from parts.plane.sheets.body_casting import casting_sheet, floor_radii, pattern_
 from parts.plane.sheets.cast_body import CastViews, Stage
 from parts.plane.sheets.common import SheetEntry, letters, new_sheet, seen
 from parts.plane.sheets.metal import (
-    HAND,
     MILLED,
     SEAT_HEIGHT_TOL,
+    SEAT_STEP_TOL,
     angle_zone,
+    hand,
     section,
     size_text,
     sliced,
@@ -68,7 +69,8 @@ def body_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     d = cast("BenchDesign", run.design)
     size, metal = d.body, d.body_alloy
     mass = weighed(run, "body", run.models.body, metal.density_kg_m3)
-    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=HAND, texture="as cast unless marked",
+    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=hand(run),
+                     texture="as cast unless marked",
                      finish=finish_of("body", metal, d.shop.heat).box,
                      scales=("1:1",) if size.length < LONG else ("1:1", "1:2"))  # fmt: skip
     front = side(plan, size)
@@ -162,7 +164,9 @@ def _mouth(plan: SheetPlan, d: BenchDesign, size: BodySize) -> None:
     view.dim_h((f0, 0.0), (w0, 0.0), w0 - f0, FRONT_TOL_MM)
     view.dim_h((f0, 0.0), (0.0, 0.0), size.mouth_opening, reference=True, suffix=" to the edge")
     view.dim_h((w0, 0.0), (step, low), step - w0, BED_POSITION_TOL_MM, side="above")
-    view.dim_v((right, 0.0), (step, low), low, SEAT_HEIGHT_TOL, side="right")
+    # the frog rocks by the difference of the pads, not by their height
+    view.dim_v((step, low), (right, high), high - low, SEAT_STEP_TOL, side="right")
+    view.dim_v((right, 0.0), (step, low), low, reference=True, side="right")
     view.angle((w0, 0.0), (right, 0.0), (seat, low), bed, BED_ANGLE_TOL_DEG)
     view.angle((f0, 0.0), (left, 0.0), (fs, s), size.mouth_front_angle, 0.5)
     view.surface(((fs + f0) / 2, s / 2), MILLED, note="mouth", toward=100.0)

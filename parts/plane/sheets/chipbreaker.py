@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from parts.chipbreaker import outline
 from parts.chipbreaker.outline import ARRIS, FALL_RUN, HUMP_RUN, RELIEF_SHARE, WINDOW_RADIUS
-from parts.chipbreaker.size import ChipbreakerSize
+from parts.chipbreaker.size import THREAD_BREAK, ChipbreakerSize
 from parts.chipbreaker.spring import EDGE_ERROR_MM
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
 from parts.plane.sheets.edge_text import drill_text, edges, force
@@ -56,7 +56,7 @@ def _plan(plan: SheetPlan, size: ChipbreakerSize) -> View:
     view = plan.view("plan", [outline.plan(size), *holes.values()])
     start, half = size.setback, size.width / 2
     major = size.screw_thread_major / 2
-    view.draw([Profile.circle((size.screw_at, 0.0), major, "countersink")])
+    view.draw([Profile.circle((size.screw_at, 0.0), size.screw_mouth / 2, "mouth")])
     view.centre_line((start - 6.0, 0.0), (size.end + 6.0, 0.0))
     view.draw([Line((s, -reach), (s, reach)) for s, reach in (
         (size.cap_screw_at, size.cap_screw_opening[1] / 2 + 2.0), (size.screw_at, major + 2.0),
@@ -89,7 +89,7 @@ def _thread_rows(run: Run, size: ChipbreakerSize, view: View) -> list[object]:
     units = run.design.spec.units
     return [f"{thread_call(thread('large', units), inside=True)} THRU",
             f"tap drill Ø{drill_text(size.screw_tap_drill, units)}",
-            view.length_row(size.screw_thread_major, prefix="countersink both sides, Ø", suffix=" by 90°")]  # fmt: skip
+            view.length_row(THREAD_BREAK, prefix="both mouths broken ", suffix=" by 45°, no more")]  # fmt: skip
 
 
 def _section(plan: SheetPlan, run: Run, size: ChipbreakerSize, flat: View) -> None:

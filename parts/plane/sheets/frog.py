@@ -17,9 +17,10 @@ from parts.plane.sheets.edge_text import drill_text, edges
 from parts.plane.sheets.metal import (
     AS_CAST,
     FLAT_BED,
-    HAND,
     MILLED,
+    SEAT_STEP_TOL,
     angle_zone,
+    hand,
     kg_text,
     ra_text,
     section,
@@ -41,7 +42,6 @@ if TYPE_CHECKING:
     from parts.plane.run import Run
 
 HOLE_PLACE = 0.1  # mm: holes and spot face from the bed and its foot; common practice, no source
-SEAT_STEP_TOL = 0.03  # mm: low seat against high seat, so that the frog does not rock; common practice, no source
 
 
 def frog_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
@@ -49,7 +49,8 @@ def frog_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     d, m = cast("BenchDesign", run.design), cast("Models", run.models)
     f, metal = d.mechanism.frog, d.frog_alloy
     mass = weighed(run, "frog", m.frog, metal.density_kg_m3)
-    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=HAND, texture="as cast unless signed",
+    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=hand(run),
+                     texture="as cast unless marked",
                      finish=finish_of("frog", metal, d.shop.heat).box, scales=("2:1",))  # fmt: skip
     sight = cut(run, "frog", m.frog, "front", (0.0, 0.0, 0.0))
     side = plan.view("section A-A", sight.projection, faces=sight.faces, label="SECTION A-A")
@@ -73,7 +74,7 @@ def frog_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
          size_text(f.post_tap_depth - post.pitch, first), "along the bed, from the spot face"],
         ["lever-cap screw", f"{size_text(f.cap_screw_at - f.bed_foot, first)} up the bed, on the middle",
          drill_text(f.cap_screw_tap_drill, first), size_text(f.cap_screw_depth, first), thread_call(screw.name),
-         size_text(f.cap_screw_depth - screw.pitch, first), "square to the bed"],
+         size_text(f.cap_screw_depth - screw.pitch, first), "square to the bed; depths from its lands"],
     ], title="Tapped holes: blind, drill point 118° below the full Ø; bottoming tap")  # fmt: skip
     plan.notes([
         "Datum A: high seat. B: step between the seats. C: middle of the way. The bed's foot is its sharp corner with "

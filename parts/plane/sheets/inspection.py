@@ -82,8 +82,9 @@ def _whole(run: Run) -> list[Row]:
     kg = run.models.mass_and_centre()[0]
     low, high = (1.0 - MASS_SHARE) * kg, (1.0 + MASS_SHARE) * kg
     pounds = f"{1000 * low / G_PER_LB:.2f} to {1000 * high / G_PER_LB:.2f} lb"
-    clear = d.body.mouth_half_width - d.blade.width / 2
-    least, most = (float(n.value(f"side_clearance_{x}_mm")) for x in ("min", "max"))
+    # added together: a blade that sits off the middle is no fault
+    clear = 2 * d.body.mouth_half_width - d.blade.width
+    least, most = (2 * float(n.value(f"side_clearance_{x}_mm")) for x in ("min", "max"))
     side = limits(clear, (round(most - clear, 6), round(least - clear, 6)), first)
     turn = size_text(float(n.value("depth_per_turn_mm")), first, (4, 3))
     return [
@@ -91,7 +92,7 @@ def _whole(run: Run) -> list[Row]:
         plain("depth, a turn of the wheel", turn, "moves both ways, no jump", "indicator"),
         plain("blade's turn, each way", f"{float(n.value('lateral_adjust_deg')):.2f}°",
               f"{LATERAL_LEAST:g}° or more, edge to mouth's side", "protractor"),
-        plain("mouth beside the blade", side[0], side[1], "feeler gauges"),
+        plain("mouth beside the blade, both sides added", side[0], side[1], "feeler gauges"),
         plain("full-width shaving", "yes", "even, both corners clear, on planed stock", "trial"),
     ]  # fmt: skip
 

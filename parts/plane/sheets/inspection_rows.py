@@ -16,9 +16,9 @@ from parts.body.low_angle.block import throat
 from parts.body.low_angle.size import LowBodySize, ToeWay
 from parts.body.outline import mouth_at
 from parts.plane.sheets.common import FLAT
-from parts.plane.sheets.frog import SEAT_STEP_TOL
-from parts.plane.sheets.metal import FLAT_BED, SEAT_HEIGHT_TOL, angle_zone, size_text
+from parts.plane.sheets.metal import FLAT_BED, SEAT_HEIGHT_TOL, SEAT_STEP_TOL, angle_zone, size_text
 from parts.plane.sheets.shapes import limits_mm
+from shared.casting.allowance import dimension_tolerance
 from shared.drawing.dimtext import limits
 from shared.drawing.fit_text import gauged
 from shared.fits import general_linear
@@ -63,6 +63,11 @@ def angle(label: str, degrees: float, tol: float, instrument: str) -> Row:
     return plain(label, f"{degrees:g}°", f"{degrees - tol:g}° to {degrees + tol:g}°", instrument)
 
 
+def _cast(whole: float) -> tuple[float, float]:
+    """Return the limits of a size from a machined face to one that stays as cast; `whole` is its tolerance [mm]."""
+    return whole / 2, -whole / 2
+
+
 def _general(mm: float) -> tuple[float, float]:
     off = general_linear(mm, "m")
     return off, -off
@@ -76,24 +81,24 @@ def has_toe_piece(run: Run) -> bool:
 def body_rows(run: Run) -> list[Row]:
     """Return the rows of the finished body."""
     d, first = run.design, run.design.spec.units
-    b = d.body
+    b, grade = d.body, d.shop.casting.tolerance_grade
     rows = [
         at_most("sole flat (minimum zone)", FLAT, "plate, indicator", first),
         at_most("each cheek flat", FLAT, "plate, indicator", first),
         at_most("each cheek square to sole", FLAT, "square, indicator", first),
         sized("length", b.heel_x - b.toe_x, _general(b.heel_x - b.toe_x), "caliper", first),
         sized("width", b.width, _general(b.width), "micrometer", first),
-        sized("cheek height", b.cheek_height, _general(b.cheek_height), "caliper", first),
-        sized("sole thickness", b.sole, _general(b.sole), "height gauge", first),
+        sized("cheek height", b.cheek_height, _cast(dimension_tolerance(b.cheek_height, grade)), "caliper", first),
+        sized("sole thickness", b.sole, _cast(dimension_tolerance(b.sole, grade)), "height gauge", first),
     ]
     if d.orientation == "bevel-up":
         return [*rows, at_most("bed flat, lands in one plane", FLAT_BED, "straightedge, feeler", first)]
     seat = mouth_at(b, b.low_pad.z)[1]
-    pad = (SEAT_HEIGHT_TOL, -SEAT_HEIGHT_TOL)
+    pad, rise = (SEAT_HEIGHT_TOL, -SEAT_HEIGHT_TOL), (SEAT_STEP_TOL, -SEAT_STEP_TOL)
     return [
         *rows,
-        sized("low pad above the sole", b.low_pad.z, pad, "height gauge", first),
         sized("high pad above the sole", b.high_pad.z, pad, "height gauge", first),
+        sized("step, low pad to high pad", b.high_pad.z - b.low_pad.z, rise, "height gauge", first),
         at_most("both pads parallel to the sole", angle_zone(b.high_pad.x1 - seat), "indicator", first),
     ]
 

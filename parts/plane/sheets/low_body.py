@@ -11,7 +11,7 @@ from parts.body.low_angle.block import STUD_ROOM, block_middle, pocket, throat
 from parts.body.low_angle.floor import foot_reach, hollow_radius, raw_bed_z, sides
 from parts.body.low_angle.machined_faces import boss_names, from_solid, machined_faces
 from parts.body.low_angle.outline import mouth_outline
-from parts.body.low_angle.size import LEDGE_TOL, POCKET_TOL, LowBodySize
+from parts.body.low_angle.size import LEDGE_TOL, POCKET_LENGTH_TOL, POCKET_TOL, LowBodySize
 from parts.body.size import TappedHole
 from parts.body.views import cheek_feet, plan_outline, side_outline
 from parts.plane.finish import finish_of
@@ -20,10 +20,10 @@ from parts.plane.sheets.cast_body import CastViews, Stage
 from parts.plane.sheets.common import SheetEntry, letters, new_sheet, seen
 from parts.plane.sheets.metal import (
     FLAT_BED,
-    HAND,
     MILLED,
     SEAT_HEIGHT_TOL,
     angle_zone,
+    hand,
     section,
     size_text,
     sliced,
@@ -78,7 +78,8 @@ def low_body_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     d = cast("LowAngleDesign", run.design)
     size, metal, body, first = d.body, d.body_alloy, run.models.body, d.spec.units
     mass = weighed(run, "body", body, metal.density_kg_m3)
-    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=HAND, texture="as cast unless marked",
+    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, tolerance=hand(run),
+                     texture="as cast unless marked",
                      finish=finish_of("body", metal, d.shop.heat).box, scales=("1:1", "1:2"))  # fmt: skip
     front, at = side(plan, size), bridge_at(size)
     front.section_marks((at, size.cheek_height + past(size)), (at, -past(size)), ACROSS, 180.0)
@@ -208,7 +209,7 @@ def _toe_way(run: Run, plan: SheetPlan, front: View, size: LowBodySize) -> None:
     assert way is not None
     mouth, hollow, half = mouth_outline(size), pocket(size, way), size.mouth_half_width
     sole = plan.view("sole from below", [plan_outline(size), mouth, hollow], label="SOLE FROM BELOW, TOE PIECE OUT")
-    sole.dim_h((way.toe_end, half), (size.bed_from, half), size.bed_from - way.toe_end, side="above")
+    sole.dim_h((way.toe_end, half), (size.bed_from, half), size.bed_from - way.toe_end, POCKET_LENGTH_TOL, side="above")
     sole.dim_v((size.toe_x, -half), (size.toe_x, half), 2 * half, POCKET_TOL, side="left")
     corner = (way.toe_end + way.corner, half - way.corner)
     sole.radius(corner, (corner[0] - way.corner * 0.5**0.5, corner[1] + way.corner * 0.5**0.5), way.corner,
@@ -234,6 +235,7 @@ def _toe_way(run: Run, plan: SheetPlan, front: View, size: LowBodySize) -> None:
     cross.leader((slot, (way.boss_z + way.block_z) / 2), rows, toward=30.0)
     cross.tolerance_frame((half - 2.0, way.ledge_z), "parallelism", 0.02, ["A"], note="ledges", toward=320.0)
     cross.surface((r + 1.0, way.block_z), MILLED, note="block", toward=60.0)
+    cross.surface((2.0 - half, way.ledge_z), MILLED, note="ledges", toward=220.0)
 
 
 def low_body_casting(run: Run, entry: SheetEntry) -> SheetPlan:

@@ -111,7 +111,9 @@ def _names(view: View, layout: MatchPlate, low_end: str) -> None:
     """Name every piece, and on each impression the end that lies toward the plane's toe."""
     for i in layout.impressions:
         side = 1.0 if i.turned_deg else -1.0
-        view.leader((i.x + side * (0.5 * i.dx - 3.0), i.y + 0.3 * i.dy), low_end, end="dot")
+        # what lies on its side has its low end toward the runner; the bed's foot is the very corner
+        up = 0.5 * i.dy - 3.0 if low_end == LOW_ENDS["frog"] else 0.3 * i.dy
+        view.leader((i.x + side * (0.5 * i.dx - 3.0), i.y + side * up), low_end, end="dot")
     view.leader((layout.sprue.x, layout.sprue.y), "sprue", end="dot")
     pieces: list[Rect | Circle] = [*layout.impressions, *layout.runners, *layout.ingates, *layout.necks]
     for c in (*pieces, *layout.risers):

@@ -30,9 +30,15 @@ if TYPE_CHECKING:
 GROUND, MILLED, DRILLED = 0.8, 3.2, 6.3
 AS_CAST = 12.5  # Ra [um] of a sand casting; common practice, no source
 SEAT_HEIGHT_TOL = 0.05  # mm: milled seats above the sole; half of what the mouth's stack allows the bed's place
+SEAT_STEP_TOL = 0.03  # mm: low seat against high, of frog and body, so that no frog rocks; common practice, no source
 FLAT_BED = 0.03  # mm: lands that carry the blade, in one plane; common practice, no source
 SMALL = 220.0  # mm: a shorter body is drawn at full size
 HAND = "ISO 2768-mK unless stated"
+
+
+def hand(run: Run) -> str:
+    """Return the general tolerances of a part that is machined from a casting of the works' grade."""
+    return f"machined: ISO 2768-mK; as cast: ISO 8062-3 DCTG {run.design.shop.casting.tolerance_grade}"
 
 
 def sliced(run: Run, name: str, solid: cq.Shape, view: View | str,

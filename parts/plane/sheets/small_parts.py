@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import radians, tan
 from typing import TYPE_CHECKING
 
+from parts.frog.size import PIN_HOLE_CLASS
 from parts.hardware.adjusters import DISH, FLARE, FLUTES, HEAD, TAB_BEND, TAB_CORNER, WHEEL_EDGE
 from parts.hardware.numbers import LEVER_SWING
 from parts.hardware.size import (
@@ -100,7 +101,8 @@ def screws_sheet_of(run: Run, entry: SheetEntry, parts: list[tuple[Screw, int]],
     plan.notes([
         f"Threads run out cleanly; chamfer their ends {size_text(0.6, units)} by 45°. Break all edges {edges(units)}.",
         "Screws and rods blued or zinc plated; nuts polished and, where wanted, lacquered.",
-        "Tighten by hand with a driver that fills the slot: rods only until the wood is firm; never more.",
+        "Tighten by hand with a driver that fills the slot: rods only until the wood is firm; never more. Should a nut "
+        "meet its rod's end before the wood is held, cut the rod's upper end shorter rather than let the nut bottom.",
     ])  # fmt: skip
     return plan
 
@@ -216,8 +218,9 @@ def lateral_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     plan.notes([
         f"The lever's own way, {LEVER_SWING:g}° each way, turns the blade by {turn:.2f}°; the edge already meets the "
         f"mouth's sides at {stop:.2f}°.",
-        "Roller pin: riveted into the lever, flush below; the roller turns freely on it. Lever pin: pressed into the "
-        "frog; the lever swings freely under its head with a little friction, so that it stays where it is put.",
+        "Roller pin: pressed into the lever, flush below; the roller turns freely on it between the lever and the "
+        "chipbreaker, which keeps it on; with the blade out it lifts off. Lever pin: pressed into the frog; the lever "
+        "swings freely under its head with a little friction, so that it stays where it is put.",
         "Round the tab's edges smooth: a thumb pushes it.",
     ])  # fmt: skip
     return plan
@@ -231,8 +234,9 @@ def _lever(plan: SheetPlan, run: Run, v: LateralLever, steel: float) -> None:
     far = v.tab_at + v.thickness
     hole = (v.pin + PIN_HOLE) / 2
     top.centre_line((v.start - 3.0, 0.0), (far + 3.0, 0.0))
-    top.centre_marks([((v.pivot_at, 0.0), hole), ((v.roller_at, 0.0), hole)])
-    top.diameter((v.pivot_at, 0.0), (v.pivot_at, hole), 2 * hole, PIN_HOLE_TOL, prefix="2× ", suffix=" THRU")
+    top.centre_marks([((v.pivot_at, 0.0), hole), ((v.roller_at, 0.0), v.pin / 2)])
+    top.diameter((v.pivot_at, 0.0), (v.pivot_at, hole), 2 * hole, PIN_HOLE_TOL, suffix=" THRU")
+    top.diameter((v.roller_at, 0.0), (v.roller_at, v.pin / 2), v.pin, PIN_HOLE_CLASS, suffix=" THRU")
     top.dim_h((v.pivot_at, 0.0), (v.roller_at, 0.0), v.roller_at - v.pivot_at, 0.1, side="below")
     top.dim_h((v.pivot_at, 0.0), (far, 0.0), far - v.pivot_at, 0.5, side="below")
     half, wide = v.width / 2, v.tab_width / 2

@@ -6,7 +6,7 @@ from math import radians, tan
 from typing import TYPE_CHECKING, cast
 
 from parts.body.low_angle.block import piece_toe
-from parts.body.low_angle.size import PIECE_TOL, PLATE_TOL, LowBodySize, ToeWay
+from parts.body.low_angle.size import PIECE_LENGTH_TOL, PIECE_TOL, PLATE_TOL, LowBodySize, ToeWay
 from parts.body.low_angle.toe_way import CORNER_MORE
 from parts.plane.sheets.common import FLAT, SheetEntry, letters, new_sheet, seen
 from parts.plane.sheets.metal import (
@@ -75,7 +75,7 @@ def _views(run: Run, plan: SheetPlan, solid: cq.Shape, size: LowBodySize, way: T
     aft, toe, top = -size.mouth_opening, piece_toe(size, way, size.mouth_opening), way.ledge_z
     lean, boss = top / tan(radians(size.mouth_front_angle)), way.boss_radius - way.boss_clearance
     high = way.boss_z - way.boss_clearance
-    side.dim_h((toe, 0.0), (aft, 0.0), aft - toe)
+    side.dim_h((toe, 0.0), (aft, 0.0), aft - toe, PIECE_LENGTH_TOL)
     side.dim_v((toe, 0.0), (toe, top), top, PLATE_TOL, side="left")
     side.dim_v((toe, 0.0), (way.boss_x - boss, high), high, (0.0, -0.1), side="left")
     side.angle((aft - lean, top), (aft, top), (aft, 0.0), size.mouth_front_angle, 0.5)

@@ -22,6 +22,8 @@ from shared.segments import Line, Point, Segment
 if TYPE_CHECKING:
     from parts.plane.run import Run
 
+NOT_CAST = 4  # number of the body casting's note that names what is not on the casting
+
 
 def past(size: Trough) -> float:
     """Return how far a cutting plane's ends stand outside of a body [mm]: more for one that is drawn at half size."""
@@ -172,12 +174,13 @@ def body_notes(run: Run, size: Trough, more: Sequence[str] = ()) -> list[str]:
     step = ordered("1.8 °F", "1 K", first)
     metal = "Iron" if run.design.body_alloy.is_iron else "Bronze"
     turned = any(b.turned for b in size.bosses)
-    sides = [f"Turned bosses: {ra_text(DRILLED, first)} or better; the hollow mill sinks "
+    sides = [f"Sides of turned bosses: {ra_text(DRILLED, first)} or better; the hollow mill sinks "
              f"{size_text(RING_DEPTH, first)} into the plate round them."] if turned else []  # fmt: skip
     return [
         "Datum A: sole. B: left side. C: toe end. Sole and sides flat and square within "
         f"{size_text(FLAT, first, (3, 3))} over their whole area, whatever the size.",
-        "Surfaces without a texture sign stay as cast; cast radii, draft and ribs: see the body casting.",
+        f"Surfaces without a texture sign stay as cast, except those that note {NOT_CAST} of the body casting names: "
+        f"machined, {ra_text(MILLED, first)}. Cast radii, draft and ribs: see the body casting.",
         *more,
         f"Break every edge above the sole R {size_text(HAND_BREAK, first)}. Edges of sole and mouth: sharp, burr off.",
         f"Mouth's ends: cutter of R {size_text(MOUTH_CORNER, first)} or less; file the corners.",

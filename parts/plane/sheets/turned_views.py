@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from parts.hardware.size import Rod, Screw
+from parts.hardware.size import ROD_LENGTH_TOL, Rod, Screw
 from parts.hardware.turned import NUT_ROUND
 from parts.plane.sheets.edge_text import drill_text
 from parts.plane.sheets.shapes import root_lines, thread_call, turned, turned_section
@@ -62,7 +62,7 @@ def rod_view(plan: SheetPlan, part: Rod, engaged: float, label: str) -> View:
     view.draw([*root_lines(part.thread, 0.0, low), *root_lines(part.thread, high, long)], "SMOOTH")
     view.draw([Line((s, -core), (s, core)) for s in (low, high)], "SMOOTH")
     view.centre_line((-3.0, 0.0), (long + 3.0, 0.0))
-    view.dim_h((0.0, -core), (long, -core), long, 0.5, side="below")
+    view.dim_h((0.0, -core), (long, -core), long, ROD_LENGTH_TOL, side="below")
     view.dim_h((0.0, core), (low, core), low, (1.0, 0.0), side="above", suffix=" into the body")
     view.dim_h((high, core), (long, core), part.nut_height, (1.0, 0.0), side="above", suffix=" in the nut")
     view.leader((0.5 * low, -core), ["both ends", thread_call(part.thread, inside=False)], toward=-120.0)
@@ -89,6 +89,7 @@ def nut_view(plan: SheetPlan, part: Rod, label: str) -> View:
     view.dim_v((0.0, -r), (0.0, r), part.nut_diameter, (0.0, -0.1), side="left", prefix="Ø")
     view.leader((0.0, major), [thread_call(part.thread, inside=True), f"tap drill Ø{drill_text(2 * tap, plan.unit)}",
                 view.length_row(deep, prefix="deep ", suffix=", flat bottom"),
+                view.length_row(part.nut_full_thread, prefix="full thread at least ", suffix=" deep"),
                 view.length_row(NUT_ROUND, prefix="top edge R", suffix=", smooth")], toward=200.0)  # fmt: skip
     _end(view, f"{part.name} nut", plan, r, SLOT * part.nut_diameter, part.nut_slot, "right")
     return view

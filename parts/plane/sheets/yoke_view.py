@@ -50,7 +50,7 @@ def yoke_view(plan: SheetPlan, run: Run, d: DepthAdjuster) -> None:
     view.dim_h((-d.fork_inside, low), (d.fork_inside, low), 2 * d.fork_inside, 0.1, side="below")
     view.dim_h((-d.fork_outside, low), (d.fork_outside, low), 2 * d.fork_outside, side="below")
     shoulder, foot = pivot - bridge_drop(d), low - d.yoke_thickness / 2
-    view.dim_v((0.0, pivot), (t, top), top - pivot, reference=True, side="left")
+    view.dim_v((0.0, pivot), (t, top), top - pivot, (0.0, -0.1), side="left")
     view.dim_v((-w, pivot), (-d.fork_outside, shoulder), bridge_drop(d), 0.1, side="left")
     view.dim_v((t, top), (d.fork_outside, foot), top - foot, reference=True, side="right")
     c = YOKE_CORNER * (1.0 - 0.5**0.5)
