@@ -90,6 +90,7 @@ class DetailMark:
     centre: Point
     radius: float
     letter: str
+    toward: float = 45.0  # where the letter stands [deg]
 
 
 Annotation = Linear | Angular | Round | Leader | Datum | Balloon | SectionMark | DetailMark

@@ -125,7 +125,8 @@ def section_mark(n: SectionMark, k: float) -> list[m.Mark]:
 
 
 def detail_mark(n: DetailMark, k: float) -> list[m.Mark]:
-    """Return the thin circle about a detail with its letter at the upper right."""
+    """Return the thin circle about a detail with its letter outside."""
     centre, r = (k * n.centre[0], k * n.centre[1]), k * n.radius
-    at = polar(centre, r + 1.5, 45.0)
-    return [m.Stroke("DIM", Arc(centre, r, 0.0, 360.0)), m.Stroke("TEXT", Note(n.letter, at, 5.0))]
+    at = polar(centre, r + 1.5, n.toward)
+    align = "right" if 90.0 < n.toward < 270.0 else "left"
+    return [m.Stroke("DIM", Arc(centre, r, 0.0, 360.0)), m.Stroke("TEXT", Note(n.letter, at, 5.0, align=align))]

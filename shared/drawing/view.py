@@ -250,9 +250,9 @@ class View:
         self.notes.append(SectionMark(a, b, letter, look))
         return self
 
-    def detail_mark(self, centre: Point, radius: float, letter: str) -> View:
-        """Draw the thin circle [mm] about what a detail view shows."""
-        self.notes.append(DetailMark(centre, radius, letter))
+    def detail_mark(self, centre: Point, radius: float, letter: str, toward: float = 45.0) -> View:
+        """Draw the thin circle [mm] about what a detail view shows, its letter toward a direction [deg]."""
+        self.notes.append(DetailMark(centre, radius, letter, toward))
         return self
 
     def centre_line(self, a: Point, b: Point) -> View:

@@ -36,6 +36,7 @@ SPECS = Path(__file__).parents[2] / "specs"
 HERON = [*BLADE_SHEETS, *CHIPBREAKER_SHEETS, *LEVER_CAP_SHEETS, *SMALL_PARTS_SHEETS]
 WREN = [*BLADE_SHEETS, *LOW_PARTS_SHEETS, *ASSEMBLY_SHEETS]
 EACH = [("heron", e) for e in HERON] + [("wren", e) for e in WREN]
+EACH += [("wren-long", e) for e in WREN if e.stem == "blade"]  # camber and a micro-bevel on a bevel-up blade
 
 
 @cache

@@ -238,7 +238,8 @@ def _bevel(plan: SheetPlan, size: BladeSize) -> View:
     out = 90.0 + size.bevel
     view.surface(middle, BEVEL_RA[size.orientation], note="bevel", toward=-out if n.other_q < 0 else out)
     if size.micro_bevel is not None or size.back_bevel:
-        view.detail_mark((0.25, n.edge[1]), DETAIL, "B")
+        # the steel runs off to the right and, with the bevel up, rises there
+        view.detail_mark((0.25, n.edge[1]), DETAIL, "B", 225.0 if n.other_q < 0 else 135.0)
     return view
 
 
