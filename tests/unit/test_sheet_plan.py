@@ -187,7 +187,7 @@ def test_hostile_and_overlong_fields_are_kept_whole(tmp_path: Path) -> None:
 
 def test_text_of_the_pdf_can_be_selected(saved: tuple[SheetPlan, Path]) -> None:
     text = pypdf.PdfReader(saved[1] / "d.pdf").pages[0].extract_text()
-    for wanted in ("4.000 ±0.004 [101.60 ±0.10]", "4× R0.250 [6.35]", "Ø0.500 H7 [12.70] THRU", "26.6°",
+    for wanted in ("4.000 ±0.004 [101.60 ±0.10]", "4× R0.250 [6.35]", "Ø0.5000 H7 [12.70] THRU", "26.6°",
                    "1/4-20 UNC-2B", "0.001 [0.025]", "Ra 63 µin [1.6 µm]", "ISO 2768-m unless stated", "SECTION A-A",
                    "3f2a91c0",
                    "inch [mm]", "0.908 lb [0.412 kg]"):  # fmt: skip

@@ -20,7 +20,7 @@ from shared.drawing.primitives import Note
         (355.6, "mm", None, {}, "355.60 [14.000]"),
         (355.6, "inch", 0.2, {}, "14.000 ±0.008 [355.60 ±0.20]"),
         (50.8, "mm", 0.025, {}, "50.800 ±0.025 [2.000 ±0.001]"),
-        (12.7, "inch", "H7", {"prefix": "Ø", "suffix": " THRU"}, "Ø0.500 H7 [12.70] THRU"),
+        (12.7, "inch", "H7", {"prefix": "Ø", "suffix": " THRU"}, "Ø0.5000 H7 [12.70] THRU"),
         (12.7, "mm", (0.018, 0.0), {"prefix": "Ø"}, "Ø12.700 +0.018/0 [0.5000 +0.0007/−0.0000]"),
         (25.4, "inch", (-0.05, -0.13), {}, "1.000 −0.002/−0.005 [25.40 −0.05/−0.13]"),
         # 6 um are 0.00024 in: shown inward of the limits, so that a part within the inches is within the mm
