@@ -6,10 +6,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import ROUND_HALF_UP, Decimal
 
-from shared.units import G_PER_LB, MM_PER_IN
+from shared.units import FORCE, G_PER_LB, MM_PER_IN
 
 FT_PER_M = 1000.0 / (12.0 * MM_PER_IN)
+N_PER_LBF = float(FORCE.units["lbf"])  # type: ignore[arg-type]  # a plain factor
 
 
 def ordered(inch: str, metric: str, first: str) -> str:
@@ -17,9 +19,13 @@ def ordered(inch: str, metric: str, first: str) -> str:
     return f"{inch} [{metric}]" if first == "inch" else f"{metric} [{inch}]"
 
 
-def _fixed(value: float, places: int) -> str:
-    # adding 0 takes the sign off a rounded nothing
-    return f"{round(value, places) + 0.0:.{places}f}"
+def number(value: float, places: int) -> str:
+    """Return a number with a fixed count of decimals and no minus zero.
+
+    Rounded as it is written in decimals, a half away from nothing: 41.275 is 41.28, however a computer holds it.
+    """
+    text = str(Decimal(repr(round(value, 9))).quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP))
+    return text[1:] if text.startswith("-") and not text.strip("-0.") else text
 
 
 def lengths(mm: Sequence[float], first: str, places: tuple[int, int] = (3, 1)) -> str:
@@ -30,8 +36,8 @@ def lengths(mm: Sequence[float], first: str, places: tuple[int, int] = (3, 1)) -
         first: "inch" or "mm".
         places: decimals of inch and of mm.
     """
-    inch = " × ".join(_fixed(v / MM_PER_IN, places[0]) for v in mm)
-    return ordered(f"{inch} in", " × ".join(_fixed(v, places[1]) for v in mm) + " mm", first)
+    inch = " × ".join(number(v / MM_PER_IN, places[0]) for v in mm)
+    return ordered(f"{inch} in", " × ".join(number(v, places[1]) for v in mm) + " mm", first)
 
 
 def length(mm: float, first: str, places: tuple[int, int] = (3, 1)) -> str:
@@ -89,3 +95,9 @@ def rate(k_per_h: float, first: str, most_k_per_h: float | None = None) -> str:
     both = (k_per_h,) if most_k_per_h is None else (k_per_h, most_k_per_h)
     inch = " to ".join(f"{1.8 * v:.0f}" for v in both)
     return ordered(f"{inch} °F/h", " to ".join(f"{v:.0f}" for v in both) + " K/h", first)
+
+
+def force(newton: float, first: str) -> str:
+    """Write a force [N]: "7.4 lbf [33 N]"."""
+    pounds = newton / N_PER_LBF
+    return ordered(f"{pounds:.1f} lbf" if pounds < 10.0 else f"{pounds:.0f} lbf", f"{newton:.0f} N", first)

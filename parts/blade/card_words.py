@@ -6,8 +6,7 @@ import re
 from collections.abc import Sequence
 
 from parts.blade.temper import c_to_f, f_to_c
-from shared.both_units import ordered, temperature
-from shared.drawing.dimtext import number
+from shared.both_units import number, ordered, temperature
 from shared.numbers import UNIT_OF_SUFFIX, Number
 from shared.units import MM_PER_IN
 from shared.wording import UNCHECKED, plain_source

@@ -27,6 +27,7 @@ class MachinedFace:
     why: str
     radius: float = 0.0  # of a cylinder [mm]
     own: tuple[float, float] | None = None  # x from, to of the face itself [mm]; None: the whole plane is one face
+    half: float | None = None  # and how far it reaches to either side [mm], where raw metal may stand at its height
     clear_x: tuple[float, float] | None = None  # x from, to where the stock is whole: see `edge_loss`
     clear_radius: float | None = None  # the same about an upright axis through `at`
     clear_plan: Profile | None = None  # the same inside an outline (x, y)
@@ -92,7 +93,8 @@ def _frog_seat(size: BodySize) -> list[MachinedFace]:
                      own=(high.x0, high.x1 + stock * tan(radians(size.cast.draft_inside))), clear_x=whole),
         MachinedFace("step between the pads", "plane", (high.x0, 0.0, high.z), AHEAD, stock, how,
                      "clears the frog at its foremost place"),
-        MachinedFace("key top", "plane", (middle, 0.0, k.z), UP, stock, how, "clears the frog's way", own=(k.x0, k.x1)),
+        MachinedFace("key top", "plane", (middle, 0.0, k.z), UP, stock, how, "clears the frog's way", own=(k.x0, k.x1),
+                     half=k.half),
         MachinedFace("key, right side", "plane", (middle, k.half, side_z), RIGHT, stock, how, sides),
         MachinedFace("key, left side", "plane", (middle, -k.half, side_z), LEFT, stock, how, sides),
         MachinedFace("key, toe end", "cylinder", (k.x0 + k.half, 0.0, k.z), UP, stock, how, ends, k.half),

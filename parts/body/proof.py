@@ -159,7 +159,8 @@ def _lies_on(row: MachinedFace, s: Sample) -> bool:
     level = sum(a * n for a, n in zip(away, row.normal, strict=True))
     faces = sum(a * n for a, n in zip(s.normal, row.normal, strict=True))
     near = row.own is None or row.own[0] - NEAR <= s.at[0] <= row.own[1] + NEAR
-    return abs(level) < NEAR and faces > 1 - 1e-9 and near
+    beside = row.half is not None and abs(s.at[1]) > row.half + NEAR
+    return abs(level) < NEAR and faces > 1 - 1e-9 and near and not beside
 
 
 def _is_clear(row: MachinedFace, s: Sample) -> bool:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from parts.plane.sheets.assembly_list import SHEETS, TURNED, Item, items, list_rows
 from parts.plane.sheets.lever_cap import NAMES
 from parts.plane.sheets.lever_cap import list_rows as cap_rows
-from parts.plane.sheets.shapes import mass_both
 from shared.book.content import PartLine, Shape
+from shared.drawing.title import mass_text
 from shared.record import replace
 
 if TYPE_CHECKING:
@@ -50,7 +50,7 @@ def note(lines: Sequence[PartLine]) -> str:
 
 def whole_mass(run: Run) -> str:
     """Return the mass of the plane in both units."""
-    return mass_both(run.models.mass_and_centre()[0], run.design.spec.units)
+    return mass_text(run.models.mass_and_centre()[0], run.design.spec.units)
 
 
 def _line(item: Item, row: Sequence[str], by_name: Mapping[str, Shape], several: bool) -> PartLine:

@@ -59,9 +59,22 @@ def cap_rows(d: Design, size: LeverCapSize) -> CastPart:
                  "pivot holes")  # fmt: skip
     rows.add("radius of the rim", "n", outline.CAP_RIM)
     rows.add("radius in the nose's root", "n", outline.NOSE_ROOT, inside=True)
+    return cap_part(d, contraction, rows, "body", solid)
+
+
+def cap_part(d: Design, contraction: Contraction, rows: Rows, upper: str, solid: str) -> CastPart:
+    """Return a lever cap's list with its notes.
+
+    Args:
+        d: the plane.
+        contraction: of its castings.
+        rows: sizes of the cap.
+        upper: what of it lies in the cope.
+        solid: what is cast solid, in words.
+    """
     notes = (
-        "along the blade, across it, up from it; parting in the plane of the underside: body in the cope, nose in the "
-        "drag",
+        f"along the blade, across it, up from it; parting in the plane of the underside: {upper} in the cope, nose in "
+        "the drag",
         SHARP,
         f"cast solid, drilled and milled later: {solid}",
     )

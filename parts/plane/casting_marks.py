@@ -66,11 +66,9 @@ def body_marks(
 
 
 def _plane(face: MachinedFace, required: float) -> Machined:
-    far = (np.inf, np.inf, np.inf)
-    low, high = (-np.inf, -np.inf, -np.inf), far
-    if face.own is not None:
-        low, high = (face.own[0] - 1e-3, -np.inf, -np.inf), (face.own[1] + 1e-3, np.inf, np.inf)
-
+    x0, x1 = face.own if face.own is not None else (-np.inf, np.inf)
+    y = face.half if face.half is not None else np.inf
+    low, high = (x0 - 1e-3, -y - 1e-3, -np.inf), (x1 + 1e-3, y + 1e-3, np.inf)
     return Machined(face.name, face.at, face.normal, required, low, high, partial(_clear, face))
 
 

@@ -94,10 +94,10 @@ def project(shape: cq.Shape, view: View | str = "front", hidden: bool = True, sm
         algo.Projector(HLRAlgo_Projector(axes))
         algo.Update()
         algo.Hide()
-        lines, room = HLRBRep_HLRToShape(algo), _room(shape, v)
-        seen = _flat(lines.VCompound(), room) + _flat(lines.OutLineVCompound(), room)
-        covered = _flat(lines.HCompound(), room) + _flat(lines.OutLineHCompound(), room) if hidden else []
-        soft = _flat(lines.Rg1LineVCompound(), room) if smooth else []
+        lines, room = HLRBRep_HLRToShape(algo), room_about(shape, v)
+        seen = flat_lines(lines.VCompound(), room) + flat_lines(lines.OutLineVCompound(), room)
+        covered = flat_lines(lines.HCompound(), room) + flat_lines(lines.OutLineHCompound(), room) if hidden else []
+        soft = flat_lines(lines.Rg1LineVCompound(), room) if smooth else []
     except GeometryError:
         raise
     except Exception as err:
@@ -106,7 +106,7 @@ def project(shape: cq.Shape, view: View | str = "front", hidden: bool = True, sm
     return Projection(visible, tidy(covered, visible), tidy(soft, visible))
 
 
-def _room(shape: cq.Shape, view: View) -> tuple[Point, Point]:
+def room_about(shape: cq.Shape, view: View) -> tuple[Point, Point]:
     """Return the least and the greatest (u, v) [mm] of a shape in a view, a little too large."""
     box = Bnd_Box()
     BRepBndLib.Add_s(shape.wrapped, box, False)
@@ -116,7 +116,7 @@ def _room(shape: cq.Shape, view: View) -> tuple[Point, Point]:
     return (min(us), min(vs)), (max(us), max(vs))
 
 
-def _flat(compound: TopoDS_Shape | None, room: tuple[Point, Point]) -> list[Primitive]:
+def flat_lines(compound: TopoDS_Shape | None, room: tuple[Point, Point]) -> list[Primitive]:
     """Return the edges of a projected compound, which lies in the plane z = 0, as primitives."""
     if compound is None or compound.IsNull():
         return []

@@ -5,7 +5,7 @@ Exact where it can be; a freely shaped or fluted part costs the exact way second
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import cadquery as cq
 from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt
@@ -13,7 +13,7 @@ from OCP.HLRAlgo import HLRAlgo_Projector
 from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape, HLRBRep_PolyAlgo, HLRBRep_PolyHLRToShape
 
 from shared.cad.facets import facets
-from shared.cad.project import VIEWS, View, _flat, _room
+from shared.cad.project import VIEWS, View, flat_lines, room_about
 from shared.drawing.merge import tidy
 from shared.drawing.primitives import Primitive
 from shared.errors import GeometryError
@@ -29,19 +29,17 @@ def seen_together(shapes: Sequence[cq.Shape], view: View | str) -> list[tuple[Pr
     Raises:
         GeometryError: the kernel could not project the shapes.
     """
-    v = VIEWS[view] if isinstance(view, str) else view
-    try:
+
+    def exact(v: View) -> HLRBRep_HLRToShape:
         algo = HLRBRep_Algo()
         for s in shapes:
             algo.Add(s.wrapped)
         algo.Projector(_projector(v))
         algo.Update()
         algo.Hide()
-        return _lines(HLRBRep_HLRToShape(algo), shapes, v)
-    except GeometryError:
-        raise
-    except Exception as err:
-        raise GeometryError("view", "hidden lines", "the kernel could not project the shapes together") from err
+        return HLRBRep_HLRToShape(algo)
+
+    return _seen(exact, shapes, view)
 
 
 def seen_as_facets(shapes: Sequence[cq.Shape], view: View | str) -> list[tuple[Primitive, ...]]:
@@ -50,8 +48,8 @@ def seen_as_facets(shapes: Sequence[cq.Shape], view: View | str) -> list[tuple[P
     Raises:
         GeometryError: the kernel could not project the shapes.
     """
-    v = VIEWS[view] if isinstance(view, str) else view
-    try:
+
+    def by_facets(v: View) -> HLRBRep_PolyHLRToShape:
         algo = HLRBRep_PolyAlgo()
         for s in shapes:
             facets(s)  # the kernel draws the triangles that a shape carries
@@ -60,11 +58,21 @@ def seen_as_facets(shapes: Sequence[cq.Shape], view: View | str) -> list[tuple[P
         algo.Update()
         lines = HLRBRep_PolyHLRToShape()
         lines.Update(algo)
-        return _lines(lines, shapes, v)
+        return lines
+
+    return _seen(by_facets, shapes, view)
+
+
+def _seen(
+    found: Callable[[View], HLRBRep_HLRToShape | HLRBRep_PolyHLRToShape], shapes: Sequence[cq.Shape], view: View | str
+) -> list[tuple[Primitive, ...]]:
+    v = VIEWS[view] if isinstance(view, str) else view
+    try:
+        return _lines(found(v), shapes, v)
     except GeometryError:
         raise
     except Exception as err:
-        raise GeometryError("view", "hidden lines", "the kernel could not project the triangles") from err
+        raise GeometryError("view", "hidden lines", "the kernel could not project the shapes together") from err
 
 
 def _projector(view: View) -> HLRAlgo_Projector:
@@ -76,7 +84,7 @@ def _lines(
 ) -> list[tuple[Primitive, ...]]:
     out = []
     for s in shapes:
-        room = _room(s, view)
+        room = room_about(s, view)
         sharp, outline = found.VCompound(s.wrapped), found.OutLineVCompound(s.wrapped)
-        out.append(tuple(tidy(_flat(sharp, room) + _flat(outline, room))))
+        out.append(tuple(tidy(flat_lines(sharp, room) + flat_lines(outline, room))))
     return out

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 
+from shared.both_units import number
 from shared.drawing import lettering
 from shared.drawing.marks import SMALL, TEXT, Stroke, polyline
 from shared.drawing.primitives import Note
@@ -129,15 +130,6 @@ def _inward(value: float, places: int, way: float) -> float:
         return near
     step = 10.0**-places
     return (math.floor(value / step) if way > 0 else math.ceil(value / step)) * step
-
-
-def number(value: float, places: int) -> str:
-    """Return a number with a fixed count of decimals and no minus zero.
-
-    Rounded as it is written in decimals, a half away from nothing: 41.275 is 41.28, however a computer holds it.
-    """
-    text = str(Decimal(repr(round(value, 9))).quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP))
-    return text[1:] if text.startswith("-") and not text.strip("-0.") else text
 
 
 def _signed(value: float, places: int, upper: bool, inch: bool) -> str:

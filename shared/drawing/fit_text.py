@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from shared.drawing.dimtext import limits, number
+from shared.both_units import number
+from shared.drawing.dimtext import limits
 from shared.units import MM_PER_IN
 
 

@@ -11,10 +11,11 @@ import pytest
 from parts.hardware.size import ROD_IN_NUT, ROD_LENGTH_TOL
 from parts.plane.design import design
 from parts.plane.sheets.bought import nuts, standard_length
-from parts.plane.sheets.edge_text import drill_text, edges, force
+from parts.plane.sheets.edge_text import drill_text, edges
 from parts.plane.sheets.knob import TURN_TOL
 from parts.plane.shop import load_shop
 from parts.plane.spec import load_spec
+from shared.both_units import force
 from shared.drills import drill_name
 from shared.threads import METRIC, UNIFIED
 

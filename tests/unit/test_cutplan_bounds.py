@@ -70,11 +70,13 @@ def test_the_face_bound_holds_against_a_plan_that_is_known_to_be_best():
     assert plan.sets == {"X": 20} and plan.bound_sets == 20 and plan.proven
 
 
+# a growth that is neither nothing nor far above what the polygon library's numbers can tell makes it return nothing
+grown = st.just(0.0) | st.floats(0.001, 2)
 points = st.lists(st.tuples(st.floats(0, 120), st.floats(0, 80)), min_size=3, max_size=7)
 
 
 @settings(max_examples=30, deadline=None)
-@given(points, st.floats(0, 3), st.floats(0, 2))
+@given(points, grown, grown)
 def test_the_least_face_is_no_more_than_the_true_grown_face(corners, allowance, kerf):
     """Checked against an independent polygon library's offset (its round corners are cut a little short)."""
     hull = Polygon(corners).convex_hull if len(set(corners)) >= 3 else Polygon()

@@ -9,9 +9,10 @@ from parts.body.low_angle.floor import hollow_radius, raw_bed_z, sides
 from parts.body.low_angle.machined_faces import boss_names
 from parts.body.low_angle.size import LowBodySize
 from parts.low_angle import outline
+from parts.plane.cap_patterns import cap_part
 from parts.plane.low_angle.design import LowAngleDesign
-from parts.plane.pattern_list import CAST_LARGEST, CastPart, one_factor_note
-from parts.plane.pattern_rows import SHARP, BodyRows, Rows, body_list, boss_rows, rib_rows, trough_rows
+from parts.plane.pattern_list import CAST_LARGEST, CastPart
+from parts.plane.pattern_rows import BodyRows, Rows, body_list, boss_rows, rib_rows, trough_rows
 from shared.casting.allowance import machining_allowance
 
 
@@ -75,10 +76,4 @@ def _cap(d: LowAngleDesign) -> CastPart:
     rows.add("nose front to the clamp", "x", cap.clamp.at - front, cap.clamp.at - raw, back)
     rows.add("radius of the rim", "n", outline.CAP_RIM)
     rows.add("radius in the nose's root", "n", outline.NOSE_ROOT, inside=True)
-    notes = (
-        "along the blade, across it, up from it; parting in the plane of the underside: plate in the cope, nose in the "
-        "drag",
-        SHARP,
-        "cast solid, drilled and milled later: head's seat, keyhole, clamp's thread",
-    )
-    return CastPart("lever cap", d.cap_alloy.id, contraction, rows.found, (*notes, *one_factor_note(contraction)))
+    return cap_part(d, contraction, rows, "plate", "head's seat, keyhole, clamp's thread")

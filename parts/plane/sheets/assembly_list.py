@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from parts.plane.sheets.metal import size_text
-from parts.plane.sheets.shapes import mass_both
+from shared.drawing.title import mass_text
 
 if TYPE_CHECKING:
     from parts.plane.models import Piece
@@ -94,6 +94,6 @@ def list_rows(run: Run, found: list[Item]) -> list[tuple[str, ...]]:
         elif row is not None and "thread" in row and where == TURNED:
             where = f"{row['thread']} × {size_text(float(row['length_mm']), units)}: {TURNED}"
         rows.append(
-            (str(item.number), item.name, str(item.quantity), _material(run, item), mass_both(kg, units), where)
+            (str(item.number), item.name, str(item.quantity), _material(run, item), mass_text(kg, units), where)
         )
     return rows

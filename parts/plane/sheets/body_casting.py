@@ -23,8 +23,9 @@ from parts.plane.pattern_list import (
 )
 from parts.plane.sheets.cast_body import CastViews, Stage, cast_heights, cast_views, over_all
 from parts.plane.sheets.common import SheetEntry, new_sheet
-from parts.plane.sheets.metal import AS_CAST, kg_text, plus_minus, ra_text, size_text, weighed
+from parts.plane.sheets.metal import AS_CAST, plus_minus, ra_text, size_text, weighed
 from shared.drawing.plan import SheetPlan
+from shared.drawing.title import mass_text
 
 if TYPE_CHECKING:
     from parts.plane.run import Run
@@ -72,7 +73,7 @@ def casting_sheet(run: Run, entry: SheetEntry, across_at: float, faces: Sequence
         "No weld repair, no chill near mouth and seats. Gate, risers and vents: ground flush to "
         f"{size_text(FLUSH, first)}.",
         "Stress-relieve as the stress-relief card says before the first cut.",
-        f"Casting {kg_text(mass, first)}, finished {kg_text(finished, first)}.",
+        f"Casting {mass_text(mass, first)}, finished {mass_text(finished, first)}.",
     ])  # fmt: skip
     return plan
 

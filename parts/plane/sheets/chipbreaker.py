@@ -10,9 +10,10 @@ from parts.chipbreaker.outline import ARRIS, FALL_RUN, HUMP_RUN, RELIEF_SHARE, W
 from parts.chipbreaker.size import THREAD_BREAK, ChipbreakerSize
 from parts.chipbreaker.spring import EDGE_ERROR_MM
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
-from parts.plane.sheets.edge_text import drill_text, edges, force
+from parts.plane.sheets.edge_text import drill_text, edges
 from parts.plane.sheets.metal import size_text
 from parts.plane.sheets.shapes import mass, on_bed_cut, texture_text, thread_call
+from shared.both_units import force
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line
 from shared.drawing.view import View

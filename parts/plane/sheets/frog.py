@@ -21,7 +21,6 @@ from parts.plane.sheets.metal import (
     SEAT_STEP_TOL,
     angle_zone,
     hand,
-    kg_text,
     ra_text,
     section,
     seen_along,
@@ -34,6 +33,7 @@ from parts.plane.sheets.rotated import turned_by
 from parts.plane.sheets.shapes import limits_mm
 from shared.cad.project import View as Sight
 from shared.drawing.plan import SheetPlan
+from shared.drawing.title import mass_text
 from shared.drawing.view import View
 
 if TYPE_CHECKING:
@@ -228,7 +228,7 @@ def frog_casting(run: Run, entry: SheetEntry) -> SheetPlan:
         f"the draft's crown larger at the parting plane. Edges at the sides R {size_text(edge, first)}.",
         "Cast solid: hold-down slots and their openings, way, yoke slot, recess, every hole.",
         "Phantom lines: the finished frog cut on the middle plane.",
-        f"Casting {kg_text(mass, first)}, finished {kg_text(finished, first)}.",
+        f"Casting {mass_text(mass, first)}, finished {mass_text(finished, first)}.",
         *pattern_notes(run, part),
     ])  # fmt: skip
     return plan

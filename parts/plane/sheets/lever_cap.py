@@ -13,14 +13,16 @@ from parts.lever_cap.size import RIVET_PLAY, SWING, LeverCapSize
 from parts.plane.finish import finish_of
 from parts.plane.sheets.body_casting import cast_sizes
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
-from parts.plane.sheets.edge_text import as_cast_note, force
+from parts.plane.sheets.edge_text import as_cast_note
 from parts.plane.sheets.lever_cap_parts import lever_sheet, spring_sheet
 from parts.plane.sheets.metal import DRILLED, MILLED, size_text, sliced
-from parts.plane.sheets.shapes import bed_view, mass, mass_both, on_bed_cut, on_bed_seen, piece, texture_text
+from parts.plane.sheets.shapes import bed_view, mass, on_bed_cut, on_bed_seen, piece, texture_text
 from parts.plane.sheets.silhouettes import area_of, lines_of, silhouette, surface_of
+from shared.both_units import force
 from shared.drawing.content import Texture
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line
+from shared.drawing.title import mass_text
 from shared.drawing.view import View
 
 if TYPE_CHECKING:
@@ -106,7 +108,7 @@ def list_rows(run: Run) -> list[tuple[str, ...]]:
     sheets = {"cap": "lever-cap-cap", "lever": "cam-lever"}
     made = {"cap": alloy, "lever": alloy, "leaf spring": "spring steel strip"}
     return [(str(i), "cam lever" if n == "lever" else n, "1", made.get(n, "mild steel"),
-             mass_both(mass(run, "lever_cap", f"lever cap {n}"), units), sheets.get(n, "leaf-rivets"))
+             mass_text(mass(run, "lever_cap", f"lever cap {n}"), units), sheets.get(n, "leaf-rivets"))
             for i, n in enumerate(NAMES, 1)]  # fmt: skip
 
 

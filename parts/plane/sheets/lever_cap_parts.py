@@ -19,11 +19,13 @@ from parts.lever_cap.solid import RIVET_HEAD_DIAMETER, SPRING_HOLE_PLAY
 from parts.plane.finish import finish_of
 from parts.plane.sheets.body_casting import cast_sizes
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
-from parts.plane.sheets.edge_text import as_cast_note, force
+from parts.plane.sheets.edge_text import as_cast_note
 from parts.plane.sheets.metal import MILLED, size_text
-from parts.plane.sheets.shapes import mass, mass_both, on_bed_seen, piece, texture_text, turned
+from parts.plane.sheets.shapes import mass, on_bed_seen, piece, texture_text, turned
+from shared.both_units import force
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line
+from shared.drawing.title import mass_text
 from shared.profile import Profile
 
 if TYPE_CHECKING:
@@ -96,7 +98,7 @@ def spring_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
                      texture=texture_text(3.2, units), scales=("2:1",))  # fmt: skip
     _leaf(plan, run, size)
     _rivets(plan, size)
-    rows = [(n, "1", m, mass_both(mass(run, "lever_cap", f"lever cap {n}"), units)) for n, m in (
+    rows = [(n, "1", m, mass_text(mass(run, "lever_cap", f"lever cap {n}"), units)) for n, m in (
         ("leaf spring", f"spring steel strip, {STRIP_HRC}"), ("spring rivet", "soft steel"),
         ("pivot rivet", "soft steel"))]  # fmt: skip
     plan.table(("Part", "Quantity", "Material", "Mass"), rows, title="List")

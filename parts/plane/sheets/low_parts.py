@@ -17,7 +17,6 @@ from parts.plane.sheets.edge_text import as_cast_note, drill_text
 from parts.plane.sheets.metal import MILLED, size_text
 from parts.plane.sheets.shapes import (
     mass,
-    mass_both,
     on_bed_cut,
     on_bed_seen,
     piece,
@@ -31,6 +30,7 @@ from parts.plane.sheets.small_parts import BRASS, STEEL, screws_sheet_of
 from parts.plane.sheets.turned_views import post_view, screw_view
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Line
+from shared.drawing.title import mass_text
 from shared.drawing.view import View
 from shared.profile import Arc, Profile
 from shared.segments import polar
@@ -136,7 +136,7 @@ def clamp_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     said = [view.length_row(2 * sink, prefix="countersunk 90° to Ø")]
     view.leader((0.0, -sink), said, toward=-120.0)
     view.surface((0.0, 0.7 * r), MILLED / 4, note="on the blade", toward=160.0)
-    rows = [(n, "1", m, mass_both(mass(run, "lever_cap", n), units)) for n, m in (
+    rows = [(n, "1", m, mass_text(mass(run, "lever_cap", n), units)) for n, m in (
         ("lever-cap stud", STEEL), ("clamp screw", BRASS), ("clamp foot", STEEL))]  # fmt: skip
     plan.table(("Part", "Quantity", "Material", "Mass"), rows, title="List")
     plan.notes([
@@ -264,7 +264,7 @@ def adjuster_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
                end.length_row(cut, suffix=" deep, evenly spaced")], toward=-60.0)  # fmt: skip
     post_view(plan, "depth post", size.thread, size.post_to - size.post_from, size.post_engaged, "DEPTH POST, 1 OFF")
     units = run.design.spec.units
-    rows = [(n, "1", m, mass_both(mass(run, "adjuster", n), units)) for n, m in (("depth wheel", BRASS),
+    rows = [(n, "1", m, mass_text(mass(run, "adjuster", n), units)) for n, m in (("depth wheel", BRASS),
                                                                                 ("depth post", STEEL))]  # fmt: skip
     plan.table(("Part", "Quantity", "Material", "Mass"), rows, title="List")
     turn = float(run.numbers["adjuster"].value("depth_per_turn_mm"))

@@ -9,13 +9,14 @@ from parts.plane.casting_proof import casting_proof
 from parts.plane.match_plate_papers import file_of, solids_of
 from parts.plane.moulding import cast_solid
 from parts.plane.sheets.common import SheetEntry, new_sheet
-from parts.plane.sheets.metal import DRILLED, kg_text, plus_minus, ra_text, size_text
+from parts.plane.sheets.metal import DRILLED, plus_minus, ra_text, size_text
 from shared.both_units import area
 from shared.cad.plate_drawing import foot_outline, layer_of, sizes
 from shared.cad.step import NamedSolid
 from shared.casting.match_plate import Circle, MatchPlate, Rect
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Primitive
+from shared.drawing.title import mass_text
 from shared.drawing.view import View
 from shared.errors import RequestError
 from shared.profile import Profile
@@ -68,8 +69,8 @@ def match_plate_sheet(run: Run, entry: SheetEntry, name: str) -> SheetPlan:
     s, metal = layout.sections, cast_solid(run.models, name).alloy
     plan.notes([
         *sizes(layout, mould.plate_thickness, first),
-        f"Metal: {metal.name}. Castings {layout.count} × {kg_text(layout.impression.mass_kg, first)}; poured "
-        f"{kg_text(layout.poured_mass_kg, first)} a mould, yield {100 * layout.yield_share:.0f} %, in "
+        f"Metal: {metal.name}. Castings {layout.count} × {mass_text(layout.impression.mass_kg, first)}; poured "
+        f"{mass_text(layout.poured_mass_kg, first)} a mould, yield {100 * layout.yield_share:.0f} %, in "
         f"{layout.pouring_time_s:.1f} s.",
         f"Choke at the {metal.choke_at}; runner area {area(s.runner_w * s.runner_h, first)}. All sizes are pattern "
         "sizes: the contraction is in them.",

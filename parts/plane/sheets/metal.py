@@ -10,14 +10,13 @@ import cadquery as cq
 
 from parts.blade.bedding_numbers import BED_ANGLE_TOL_DEG
 from parts.body.size import TappedHole
+from shared.both_units import number
 from shared.cad.project import SectionFace, View, cut_faces, project
 from shared.cad.solids import mass_properties
 from shared.drawing.content import ra_text as ra_text
-from shared.drawing.dimtext import number
 from shared.drawing.dimtext import plus_minus as plus_minus
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Primitive, Projection
-from shared.drawing.title import mass_text
 from shared.drawing.view import View as SheetView
 from shared.profile import Profile
 from shared.threads import METRIC, UNIFIED, Thread
@@ -133,8 +132,3 @@ def weighed(run: Run, name: str, solid: cq.Shape, density: float) -> float:
         run.drawn[key] = mass_properties(solid, density)[1]
     made: float = run.drawn[key]
     return made
-
-
-def kg_text(kg: float, first: str) -> str:
-    """Write a mass [kg] in both units, "inch" (pounds) or "mm" (kilograms) first."""
-    return mass_text(kg, first)

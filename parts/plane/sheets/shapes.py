@@ -12,7 +12,6 @@ from shared.cad.project import SectionView, View, project, section_view
 from shared.cad.slope import Slope
 from shared.drawing.content import ra_text
 from shared.drawing.primitives import Line, Primitive, Projection
-from shared.drawing.title import mass_text
 from shared.fits import tolerance_class
 from shared.profile import Profile, Segment
 from shared.threads import Thread
@@ -150,8 +149,3 @@ def closed(points: Sequence[Point], name: str = "outline") -> Profile:
 def texture_text(ra_um: float, first: str) -> str:
     """Return a surface texture Ra [um] in both units, "inch" or "mm" first, for the title block."""
     return ra_text(ra_um, first)
-
-
-def mass_both(kg: float, first: str) -> str:
-    """Return a mass [kg] as the title block writes it, both units."""
-    return mass_text(kg, first)

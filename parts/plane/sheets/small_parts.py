@@ -28,7 +28,6 @@ from parts.plane.sheets.metal import MILLED, size_text
 from parts.plane.sheets.shapes import (
     limits_mm,
     mass,
-    mass_both,
     on_bed_cut,
     on_bed_seen,
     piece,
@@ -40,6 +39,7 @@ from parts.plane.sheets.shapes import (
 from parts.plane.sheets.turned_views import nut_view, pin_view, post_view, rod_view, screw_view
 from parts.plane.sheets.yoke_view import yoke_view
 from shared.drawing.plan import SheetPlan
+from shared.drawing.title import mass_text
 from shared.drawing.view import View
 from shared.profile import Pen, Profile
 
@@ -56,7 +56,7 @@ def screw_rows(run: Run, parts: list[tuple[Screw, int]], rods: list[Rod]) -> lis
     rows: list[tuple[str, ...]] = []
 
     def weight(name: str) -> str:
-        return mass_both(mass(run, "hardware", name), units)
+        return mass_text(mass(run, "hardware", name), units)
 
     for part, count in parts:
         named = part.name if count == 1 else f"{part.name} right"
@@ -153,7 +153,7 @@ def depth_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
 
 def _list(plan: SheetPlan, run: Run, names: list[tuple[str, str]], part: str = "hardware") -> None:
     units = run.design.spec.units
-    rows = [(n, "1", m, mass_both(mass(run, part, n), units)) for n, m in names]
+    rows = [(n, "1", m, mass_text(mass(run, part, n), units)) for n, m in names]
     plan.table(("Part", "Quantity", "Material", "Mass"), rows, title="List")
 
 
