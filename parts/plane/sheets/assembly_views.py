@@ -6,7 +6,7 @@ Their free forms and flutes would cost the exact way seconds; they come from the
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -60,9 +60,9 @@ class Together:
     before: BaseGeometry = field(default_factory=shapely.Polygon)
 
 
-def _once(run: Run, key: str, make: object) -> Together:
+def _once(run: Run, key: str, make: Callable[[Run], Together]) -> Together:
     if key not in run.drawn:
-        run.drawn[key] = make(run)  # type: ignore[operator]
+        run.drawn[key] = make(run)
     made: Together = run.drawn[key]
     return made
 
