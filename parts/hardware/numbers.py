@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from parts.chipbreaker.size import THREAD_BREAK
 from parts.hardware.seating import Seating, Setting, blade_turn, depth_per_turn, yoke_swing
 from parts.hardware.size import HardwareSize, Rod, Screw
 from shared.numbers import PROPORTION, Numbers
@@ -22,7 +21,9 @@ def parts_list(size: HardwareSize, seating: Seating) -> list[dict[str, Any]]:
     rows = [
         _screw(hold, len(seating.holddown), hold.length - in_frog, "body"),
         _screw(size.cap_screw, 1, size.cap_screw.length - steel - seating.cap_head_q, "frog"),
-        _screw(size.chipbreaker_screw, 1, size.chipbreaker_screw.length - steel - THREAD_BREAK, "chipbreaker"),
+        _screw(
+            size.chipbreaker_screw, 1, size.chipbreaker_screw.length - steel - seating.chipbreaker_mouth, "chipbreaker"
+        ),
         _rod(size.tote_rod, seating.tote_rod.engaged),
         _rod(size.knob_rod, seating.knob_rod.engaged),
     ]

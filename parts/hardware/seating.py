@@ -34,6 +34,7 @@ class Seating(Value):
     cap_screw_at: float  # s
     cap_head_q: float  # q of the head's underside
     chipbreaker_screw_at: float  # s
+    chipbreaker_mouth: float  # broken edge of the tapped hole on the blade's side, without thread
     tote_rod: Axis
     knob_rod: Axis
     toe_screw: Axis | None

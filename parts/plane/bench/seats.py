@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, radians, sin
 
 from parts.body import layout as body_rules
+from parts.chipbreaker.size import THREAD_BREAK
 from parts.hardware.seating import Axis, Seating
 from parts.hardware.size import ROD_IN_NUT
 from parts.plane.bench.design import BenchDesign
@@ -39,6 +40,7 @@ def seating(d: BenchDesign) -> Seating:
         cap_screw_at=m.stations.cap_screw_at,
         cap_head_q=m.lever_cap.head_q,
         chipbreaker_screw_at=m.stations.screw_at,
+        chipbreaker_mouth=THREAD_BREAK,
         tote_rod=Axis(along(tote_foot), up, boss - tote_foot),
         knob_rod=Axis((d.knob_x, 0.0, sole + knob_foot), (0.0, 0.0, 1.0), body_rules.BOSS_RISE - knob_foot),
         toe_screw=toe,
