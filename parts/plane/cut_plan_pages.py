@@ -14,7 +14,7 @@ from matplotlib.ticker import FuncFormatter, MultipleLocator
 
 from parts.handle.cutplan.jobs import piece_names
 from parts.handle.cutplan.model import BoardPlan, Placement, Plan
-from parts.handle.cutplan.words import footage, matched_text, proof_text, sizes
+from parts.handle.cutplan.words import footage, matched_text, proof_text, sizes, spares_text
 from parts.handle.grading import grade_name
 from parts.handle.wood import wood_cautions, wood_label
 from parts.plane.handle_blanks import PlanHeading, back_text, board_steps
@@ -105,8 +105,7 @@ def plan_page(plan: Plan, heading: PlanHeading, page: str) -> Figure:
     for n, board in enumerate(plan.boards, 1):
         text.say(f"{n}. {_board_line(board, first)}", indent=0.01)
     if plan.spares:
-        spares = ", ".join(counted(n, name) for name, n in plan.spares.items())
-        text.say(f"spare pieces: {spares}", indent=0.01)
+        text.say(spares_text(plan), indent=0.01)
     for head, lines in (("To buy", plan.to_buy), ("Set aside", plan.set_aside)):
         if lines:
             text.head(head)

@@ -8,10 +8,10 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from parts.handle.blanks import WoodPractice
-from parts.handle.cutplan.jobs import Blanks, Job, jobs
+from parts.handle.cutplan.jobs import Blanks, Job, jobs, piece_names
 from parts.handle.cutplan.model import WAYS, BoardPlan, Offcut, Order, Plan
 from parts.handle.cutplan.plan import plan_boards
-from parts.handle.cutplan.words import bare_footage, footage_column, length, proof_text, sizes, span
+from parts.handle.cutplan.words import bare_footage, footage_column, length, proof_text, sizes, span, spares_text
 from parts.handle.rack import read_rack
 from parts.handle.wood import wood_label
 from parts.plane.design import Design
@@ -120,11 +120,14 @@ def rack_plan_text(d: Design, plans: dict[str, Plan]) -> str:
         size = sizes((b.board.length_mm, b.board.width_mm, b.board.thickness_mm), first)
         lines.append(f"  board {b.board.name}: {size}")
         lines += [f"    {line}" for line in board_steps(b, plans[best], heading)]
-        for p in b.placements:
+        for n, mark in piece_names(b.placements).items():
+            p = b.placements[n]
             along, up = span(p.x, p.x + p.dx, first), span(p.y, p.y + p.dy, first)
-            lines.append(f"    {p.piece:<6} along {along}, up {up}")
+            lines.append(f"    {mark:<4}{p.piece:<6} along {along}, up {up}")
         for o in b.offcuts:
             lines.append(f"    {back_text(o, first)}")
+    if plans[best].spares:
+        lines.append(spares_text(plans[best]))
     lines += [f"to buy: {line}" for line in plans[best].to_buy]
     lines += [f"set aside: {line}" for line in plans[best].set_aside]
     return "\n".join(lines) + "\n"
@@ -134,14 +137,16 @@ def rack_plan_csv(plans: dict[str, Plan]) -> str:
     """Return every placement of every way as CSV."""
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
-    writer.writerow(["way", "board", "piece", "x_mm", "y_mm", "dx_mm", "dy_mm", "turned_deg", "flipped"])
+    writer.writerow(["way", "board", "mark", "piece", "x_mm", "y_mm", "dx_mm", "dy_mm", "turned_deg", "flipped"])
     for way, plan in plans.items():
         for b in plan.boards:
-            for p in b.placements:
+            for n, mark in piece_names(b.placements).items():
+                p = b.placements[n]
                 writer.writerow(
                     [
                         way,
                         b.board.name,
+                        mark,
                         p.piece,
                         f"{p.x:.2f}",
                         f"{p.y:.2f}",

@@ -1,6 +1,9 @@
 """What the sawyer is told: nothing short at the table saw, thickness before outlines, sizes in the plane's own unit."""
 
+import csv
 import dataclasses
+import io
+import re
 from pathlib import Path
 
 import pytest
@@ -12,7 +15,7 @@ from parts.handle.cutplan.model import BoardPlan, Order, Placement, SawCut
 from parts.handle.cutplan.plan import plan_boards
 from parts.handle.cutplan.words import footage, length
 from parts.handle.rack import Board
-from parts.plane.handle_blanks import blanks_of, plan_title, rack_plan, rack_plan_text
+from parts.plane.handle_blanks import best_way, blanks_of, plan_title, rack_plan, rack_plan_csv, rack_plan_text
 from tests.unit.test_cutplan_bounds import KNOB, MIXED, TOTE
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -110,6 +113,20 @@ def test_the_plan_in_words_leads_with_the_planes_unit(demo):
     assert ("in [" in board) is inch and ("mm [" in board) is not inch
     assert "optimal" not in text and "american-beech" not in text and "black-cherry" not in text
     assert plan_title(d, 1).title.endswith("1 handle set") and plan_title(d, 10).paper == ("A" if inch else "A4")
+
+
+def test_the_plan_in_words_and_its_table_name_every_piece_as_the_steps_do(demo):
+    d, plans = demo
+    text, rows = rack_plan_text(d, plans), list(csv.DictReader(io.StringIO(rack_plan_csv(plans))))
+    best = plans[best_way(plans)]
+    for b in best.boards:
+        mine = [r for r in rows if (r["way"], r["board"]) == (best.way, b.board.name)]
+        assert len({r["mark"] for r in mine}) == len(b.placements)
+        for r in mine:
+            assert re.search(rf"^ +{r['mark']} +{r['piece']} +along ", text, re.M), r
+    for name, count in best.spares.items():
+        assert re.search(rf"^spare pieces, for stock: .*\b{count} {name}", text, re.M)
+    assert ("spare pieces" in text) == bool(best.spares)
 
 
 def test_footage_leads_with_the_planes_unit():

@@ -30,8 +30,9 @@ def span(low_mm: float, high_mm: float, first: str) -> str:
 
 
 def places(mm: Sequence[float], first: str) -> str:
-    """Return places along a board [mm] as a list: "in [mm]: 0.94 [23.8], 2.11 [53.5]"; `first` as for `length`."""
-    return f"{ordered('in', 'mm', first)}: " + ", ".join(ordered(f"{v / MM_PER_IN:.2f}", f"{v:.1f}", first) for v in mm)
+    """Return places along a board [mm] as a list: "(in [mm]) 0.94 [23.8], 2.11 [53.5]"; `first` as for `length`."""
+    each = (ordered(f"{v / MM_PER_IN:.2f}", f"{v:.1f}", first) for v in mm)
+    return f"({ordered('in', 'mm', first)}) {', '.join(each)}"
 
 
 def footage(bf: float, first: str, decimals: int = 2) -> str:
@@ -54,6 +55,12 @@ def matched_text(plan: Plan) -> str:
     """Return how many sets come from one board each; "" where a set is a single piece."""
     pieces = max((len(o.blanks) for o in plan.orders), default=1)
     return f"tote and knob from one board in {sum(plan.matched.values())} of them" if pieces > 1 else ""
+
+
+def spares_text(plan: Plan) -> str:
+    """Return what is cut beyond the sets: "spare pieces, for stock: 1 Wren knob"; "" where nothing is."""
+    spares = ", ".join(counted(n, name) for name, n in plan.spares.items())
+    return f"spare pieces, for stock: {spares}" if spares else ""
 
 
 def proof_text(plan: Plan, first: str) -> str:
