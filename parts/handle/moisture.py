@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Literal
+import math
+from typing import Any, Literal
 
 from parts.handle.wood import FIBRE_SATURATION_PERCENT, Species
 from shared.errors import Fault, InputError
@@ -158,8 +159,44 @@ def movement(
     return Movement(change, "green-basis", s, GREEN_SOURCE, note)
 
 
+def _along() -> dict[str, Any]:
+    """Return what the wood table knows of shrinkage along the fibres."""
+    found: dict[str, Any] = table("wood")["shrinkage"]["along_the_grain"]
+    return found
+
+
+def movement_off_grain(
+    wood: Species, length_mm: float, angle_deg: float, from_percent: float, to_percent: float
+) -> float:
+    """Return the change [mm] of a length that lies off the grain in the face of a flat-sawn board.
+
+    Swelling is a strain whose principal axes are the wood's own, so lengths turn with the square of the sine.
+
+    Args:
+        wood: the species.
+        length_mm: size at the first moisture content [mm].
+        angle_deg: angle between the length and the fibres [deg].
+        from_percent: first moisture content [percent].
+        to_percent: last moisture content [percent].
+
+    Raises:
+        InputError: a moisture content that the method does not cover.
+
+    Source: rotation of a strain tensor; shrinkage along the fibres from the wood table.
+    """
+    across = movement(wood, "flat", length_mm, from_percent, to_percent).change_mm
+    along = change_green_basis(length_mm, _along()["percent"], from_percent, to_percent)
+    s = math.sin(math.radians(angle_deg))
+    return across * s**2 + along * (1 - s**2)
+
+
 def moisture_numbers(
-    wood: Species, shop: Climate, customer: Climate, height_mm: float | None, bore_mm: float, knob_across_mm: float
+    wood: Species,
+    shop: Climate,
+    customer: Climate,
+    rod: tuple[float, float] | None,
+    bore_mm: float,
+    knob_across_mm: float,
 ) -> Numbers:
     """Return the handle numbers that moisture decides.
 
@@ -167,7 +204,7 @@ def moisture_numbers(
         wood: the species.
         shop: climate the handle is made in.
         customer: climate it is used in.
-        height_mm: height of the tote across the grain along its rod [mm]; None: no tote.
+        rod: length of wood along the tote's rod [mm] and angle of rod to fibres [deg]; None: no tote.
         bore_mm: diameter of the rod's bore [mm].
         knob_across_mm: greatest diameter of the knob [mm].
     """
@@ -179,11 +216,7 @@ def moisture_numbers(
             "1800/W (Kh/(1 - Kh) + (K1 Kh + 2 K1 K2 K²h²)/(1 + K1 Kh + K1 K2 K²h²))",
             {"temperature_c": place.temperature_c, "humidity_percent": 100 * place.humidity}, EMC_SOURCE,
         )  # fmt: skip
-    tall = {} if height_mm is None else {
-        "tote_height_movement_mm": (height_mm, "change of the tote's height across the grain, flat-sawn"),
-    }  # fmt: skip
     moved = {
-        **tall,
         "bore_movement_mm": (bore_mm, "change of the rod bore across the grain, flat-sawn"),
         "knob_movement_mm": (knob_across_mm, "change of the knob's diameter along the rings; the other way moves less"),
     }
@@ -201,13 +234,23 @@ def moisture_numbers(
         "least clearance of rod to bore, on the diameter, so that a drier customer's bore still lets the rod slide",
         "max(0, -bore movement) + 0.1 mm to slide", {"bore_mm": bore_mm}, MOVEMENT_SOURCE,
     )  # fmt: skip
-    if height_mm is None:
+    if rod is None:
         return numbers
-    height_change = abs(numbers.value("tote_height_movement_mm"))
+    length, angle = rod
+    change = movement_off_grain(wood, length, angle, m1, m2)
+    numbers.add(
+        "tote_height_movement_mm", change,
+        "change of the wood along the tote's rod, from the shop's climate to the customer's",
+        "ΔD_T sin² + ΔD_L cos², ΔD_T across flat-sawn wood, ΔD_L along its fibres",
+        {"D_mm": length, "angle_deg": angle, "M_from_percent": round(m1, 2), "M_to_percent": round(m2, 2),
+         "S_L_percent": _along()["percent"]},
+        f"{MOVEMENT_SOURCE}; along the fibres {_along()['source']} ({_along()['known']})",
+    )  # fmt: skip
+    height_change = abs(change)
     numbers.add(
         "nut_travel_needed_mm", height_change,
         "travel the rod's nut must have left so that it can follow the tote's height",
-        "|change of the tote's height|", {"tote_height_movement_mm": height_change}, MOVEMENT_SOURCE,
+        "|change of the tote's height|", {"tote_height_movement_mm": change}, MOVEMENT_SOURCE,
     )  # fmt: skip
     return numbers
 

@@ -132,13 +132,16 @@ def wood_numbers_of(d: Design) -> Numbers:
         "Σ length × width × nominal thickness / 144 in³",
         source=GEOMETRY,
     )
+    rod = None
+    if d.tote is not None and g is not None:
+        rod = d.tote.rod_height - d.tote.nut_counterbore_depth, g.angle_to_grip_deg
     shop, customer = climates(d)
     n.update(
         moisture_numbers(
             species(d.spec.handle.species),
             shop,
             customer,
-            None if d.tote is None else d.tote.rod_height,
+            rod,
             _bore(d),
             d.knob.diameter,
         )

@@ -27,6 +27,24 @@ def test_both_methods_agree_in_sign_and_size(name, m1, m2):
     assert a == pytest.approx(b, abs=0.03 + 0.1 * abs(a))
 
 
+@given(woods, st.floats(0, 89), st.floats(0.5, 45))
+def test_a_length_moves_more_the_farther_it_lies_off_the_grain(name, angle, more):
+    one = wood.species(name)
+    lengths = [moisture.movement_off_grain(one, 100, a, 6, 12) for a in (0, angle, min(angle + more, 90), 90)]
+    assert 0 < lengths[0] <= lengths[1] < lengths[2] <= lengths[3]
+    assert lengths[3] == pytest.approx(moisture.movement(one, "flat", 100, 6, 12).change_mm)
+    # a rectangle about the length turns with it: both sides together always move as much
+    square = moisture.movement_off_grain(one, 100, 90 - min(angle, 90), 6, 12)
+    assert lengths[1] + square == pytest.approx(lengths[0] + lengths[3])
+
+
+def test_a_length_along_the_grain_loses_a_thirtieth_of_its_shrinkage_a_percent():
+    # 0.1 to 0.2 % of the green length from 30 % to dry: Wood Handbook FPL-GTR-190 chapter 4, upper end
+    cherry = wood.species("black-cherry")
+    assert moisture.movement_off_grain(cherry, 1000, 0, 30, 0) == pytest.approx(-2.0)
+    assert moisture.movement_off_grain(cherry, 1000, 0, 12, 6) == pytest.approx(-0.4, abs=0.001)
+
+
 @given(woods, st.floats(0, 45), st.floats(0.5, 45))
 def test_strength_falls_with_the_angle(name, angle, more):
     one = wood.species(name)
