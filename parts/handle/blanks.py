@@ -11,7 +11,6 @@ from shared.record import Record
 Point = tuple[float, float]
 # the shortest piece that goes through a table saw or a thickness planer [mm]; common practice, no source
 LEAST_AT_MACHINE_MM = 300.0
-PRACTICE_SOURCE = "the shop's own practice (defaults: general shop figures from memory, common practice)"
 
 
 class WoodPractice(Record):

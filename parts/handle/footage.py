@@ -13,7 +13,6 @@ from parts.handle.lumber import MM_PER_FT, exact_board_feet
 from parts.handle.wood import wood_label
 from shared.units import MM_PER_IN
 
-FOOTAGE_SOURCE = "NHLA least clear share of the grade, times how well the blank fills the grade's cuttings"
 BOUGHT_GRADES = ("FAS", "Selects", "No1_Common", "No2A_Common")
 _TYPICAL_CUTTING_IN_FT = {"FAS": (6.0, 7.0), "Selects": (4.0, 5.0), "No1_Common": (4.0, 3.0), "No2A_Common": (3.0, 2.0)}
 

@@ -12,7 +12,6 @@ from shared.tables import table
 from shared.units import MM_PER_IN, split_number, to_inch
 
 MEASURE_SOURCE = "NHLA Rules, measurement of hardwood lumber, as quoted"
-KILN_DRIED_SOURCE = "NHLA Rules 2023, p. 56, Standard Kiln Dried Rule, as quoted"
 MM_PER_FT = 12 * MM_PER_IN
 
 

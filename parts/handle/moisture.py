@@ -15,6 +15,7 @@ from shared.tables import table
 EMC_SOURCE = "Wood Handbook FPL-GTR-190 (2010), Eq. 4-5"
 MOVEMENT_SOURCE = "Wood Handbook FPL-GTR-190 (2010), Eq. 13-2 with Table 13-5"
 GREEN_SOURCE = "Wood Handbook FPL-GTR-190 (2010), Eq. 13-3 (from memory) with Table 4-3"
+MOISTURE_TOL_PERCENT = 2.0  # percent points off the shop's moisture when wood is sawn; common practice, no source
 Grain = Literal["flat", "quarter"]
 Method = Literal["coefficient", "green-basis"]
 
@@ -194,6 +195,7 @@ def moisture_numbers(
     wood: Species,
     shop: Climate,
     customer: Climate,
+    wettest: Climate,
     rod: tuple[float, float] | None,
     bore_mm: float,
     knob_across_mm: float,
@@ -203,7 +205,8 @@ def moisture_numbers(
     Args:
         wood: the species.
         shop: climate the handle is made in.
-        customer: climate it is used in.
+        customer: driest climate it is used in.
+        wettest: climate it is used in that swells it most.
         rod: length of wood along the tote's rod [mm] and angle of rod to fibres [deg]; None: no tote.
         bore_mm: diameter of the rod's bore [mm].
         knob_across_mm: greatest diameter of the knob [mm].
@@ -246,11 +249,13 @@ def moisture_numbers(
          "S_L_percent": _along()["percent"]},
         f"{MOVEMENT_SOURCE}; along the fibres {_along()['source']} ({_along()['known']})",
     )  # fmt: skip
-    height_change = abs(change)
+    wet = wettest.emc_percent
+    swollen = movement_off_grain(wood, length, angle, m1, wet)
     numbers.add(
-        "nut_travel_needed_mm", height_change,
-        "travel the rod's nut must have left so that it can follow the tote's height",
-        "|change of the tote's height|", {"tote_height_movement_mm": change}, MOVEMENT_SOURCE,
+        "nut_travel_needed_mm", max(change, swollen, 0.0) - min(change, swollen, 0.0),
+        "travel the rod's nut must have so that it can follow the tote's height from the customer's driest to wettest",
+        "greatest less least change of the tote's height, made at none",
+        {"driest_mm": change, "wettest_mm": swollen, "M_wet_percent": round(wet, 2)}, MOVEMENT_SOURCE,
     )  # fmt: skip
     return numbers
 

@@ -191,18 +191,34 @@ def parse_rack(text: str, path: str = "rack.csv") -> list[Board]:
     return _Reader(path, text).read()
 
 
+def _text(path: Path | str) -> str:
+    try:
+        return Path(path).read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as err:
+        why = getattr(err, "strerror", None) or "not UTF-8 text"
+        raise InputError(Fault(str(path), "file", str(why), "a readable CSV file of boards, UTF-8")) from None
+
+
 def read_rack(path: Path | str) -> list[Board]:
     """Return the boards of a rack CSV file.
 
     Raises:
         InputError: unreadable file, or any fault in it.
     """
-    try:
-        text = Path(path).read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as err:
-        why = getattr(err, "strerror", None) or "not UTF-8 text"
-        raise InputError(Fault(str(path), "file", str(why), "a readable CSV file of boards, UTF-8")) from None
-    return parse_rack(text, str(path))
+    return parse_rack(_text(path), str(path))
+
+
+def rack_unit(path: Path | str) -> str:
+    """Return the unit that a rack CSV file keeps its lengths in: "in" or "mm", as `write_rack` takes it.
+
+    Raises:
+        InputError: unreadable file, or a fault in its header.
+    """
+    reader = _Reader(str(path), _text(path))
+    reader.header()
+    if reader.faults:
+        raise InputError(reader.faults)
+    return reader.scale["length"][0].removeprefix("length_")
 
 
 def write_rack(boards: Iterable[Board], comment: str = "", unit: str = "in") -> str:

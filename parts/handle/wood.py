@@ -12,7 +12,6 @@ from shared.tables import table
 from shared.units import MM_PER_IN
 
 MECHANICAL_SOURCE = "Wood Handbook FPL-GTR-190 (2010), Table 5-3a at 12 % MC"
-DENSITY_SOURCE = "Wood Handbook FPL-GTR-190 (2010), chapter 4, Eq. 4-7"
 FIBRE_SATURATION_PERCENT = 30.0
 
 

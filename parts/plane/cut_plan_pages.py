@@ -17,7 +17,7 @@ from parts.handle.cutplan.model import BoardPlan, Placement, Plan
 from parts.handle.cutplan.words import footage, matched_text, proof_text, sizes, spares_text
 from parts.handle.grading import grade_name
 from parts.handle.wood import wood_cautions, wood_label
-from parts.plane.handle_blanks import PlanHeading, back_text, board_steps
+from parts.plane.handle_blanks import MARK_FIRST, PlanHeading, back_text, board_steps, moisture_lines
 from shared.units import MM_PER_IN
 from shared.wording import counted
 
@@ -31,6 +31,7 @@ UNDER_NUMBER: Any = {"fc": "white", "ec": "none", "alpha": 0.8, "pad": 0.4}
 # what one numbered division of an axis may be, in its unit
 STEPS = {"inches": (0.5, 1, 2, 4, 6, 12, 24, 48), "mm": (10, 20, 50, 100, 200, 500, 1000)}
 SHOWN_BEYOND_MM = 160.0  # of what goes back on the rack, when the board is drawn broken off
+STEP_SIZES = (7.5, 7.0, 6.5, 6.0)  # points; the first at which all steps of a board fit its page
 SHORT_CAUTION = (
     "Small pieces at saws: clamp, sled, push blocks; saw curves while the piece still hangs on the board. Dust off at "
     "the machine, mask to sand. The saw's manual and local codes come first."
@@ -59,6 +60,11 @@ class _Lines:
             self.figure.text(LEFT + indent, self.y, line, fontsize=size, color=INK)
             self.y -= ROW * size / 8
 
+    def room(self, lines: Sequence[str], size: float, wide: int) -> bool:
+        """Return whether all of some lines fit at a size of type [points], wrapped at so many letters."""
+        wrapped = sum(len(textwrap.wrap(line, wide)) for line in lines)
+        return self.y - (wrapped - 1) * ROW * size / 8 >= self.bottom
+
     def head(self, text: str) -> None:
         self.y -= 0.3 * ROW
         self.say(text, 9.5)
@@ -66,6 +72,11 @@ class _Lines:
     def close(self) -> None:
         if self.left_out:
             self.figure.text(LEFT, self.bottom - ROW, f"and {self.left_out} lines more: see plan.txt", fontsize=7)
+
+
+def _wide(size: float) -> int:
+    """Return how many letters of a size of type [points] a line of steps holds."""
+    return round(178 * 7.5 / size)
 
 
 def _page(heading: PlanHeading, head: str, page: str) -> Figure:
@@ -106,18 +117,14 @@ def plan_page(plan: Plan, heading: PlanHeading, page: str) -> Figure:
         text.say(f"{n}. {_board_line(board, first)}", indent=0.01)
     if plan.spares:
         text.say(spares_text(plan), indent=0.01)
-    for head, lines in (("To buy", plan.to_buy), ("Set aside", plan.set_aside)):
+    damp = moisture_lines(plan, heading.shop_moisture_percent)
+    for head, lines in (("Moisture", damp), ("To buy", plan.to_buy), ("Set aside", plan.set_aside)):
         if lines:
             text.head(head)
             for line in lines:
                 text.say(line, indent=0.01)
     text.head("Mark the board before the first cut")
-    text.say(
-        "Check each board with the meter and by eye: checks at the ends and defects the list does not know come before "
-        "the plan. All places count from the left end and the lower edge of the board as drawn, before anything is "
-        "taken off them. Mark every line and every grain arrow first, then work in the order of the steps.",
-        indent=0.01,
-    )
+    text.say(MARK_FIRST, indent=0.01)
     text.head("Cautions")
     for species in dict.fromkeys(o.species for o in plan.orders):
         for c in wood_cautions(species, first):
@@ -161,9 +168,11 @@ def board_page(plan: BoardPlan, whole: Plan, heading: PlanHeading, page: str, ou
     paper = PAPERS_IN[heading.paper]
     wide, tall = 1.02 * _end_shown(plan), 1.14 * board.width_mm
     drawn = (RIGHT - LEFT) * paper[0] * tall / wide / paper[1]  # height of the drawing, share of the page
-    text = _Lines(figure, max(0.36, 0.85 - drawn - 0.09), 0.11)
-    for line in (*board_steps(plan, whole, heading), *(back_text(o, first) for o in plan.offcuts)):
-        text.say(line, 7.5, wide=160)
+    text = _Lines(figure, max(0.36, 0.85 - drawn - 0.09), 0.09)
+    lines = [*board_steps(plan, whole, heading), *(back_text(o, first) for o in plan.offcuts)]
+    points = next((s for s in STEP_SIZES if text.room(lines, s, _wide(s))), STEP_SIZES[-1])
+    for line in lines:
+        text.say(line, points, wide=_wide(points))
     text.close()
     figure.text(LEFT, 0.05, "\n".join(textwrap.wrap(SHORT_CAUTION, 165)), fontsize=7, color=DEFECT)
     return figure

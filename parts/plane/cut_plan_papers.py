@@ -45,6 +45,14 @@ def draw_plan(plan: Plan, heading: PlanHeading, folder: Path) -> None:
         _dxf(b, heading, folder / f"board-{_plain(b.board.name)}.dxf")
 
 
+def earlier_papers(folder: Path) -> list[Path]:
+    """Return the papers of boards that an earlier plan left in a folder: a drawing and its picture, beside a plan."""
+    if not (folder / "plan.pdf").is_file():
+        return []
+    pairs = ((p, p.with_suffix(".png")) for p in sorted(folder.glob("board-*.dxf")))
+    return [p for pair in pairs if all(q.is_file() for q in pair) for p in pair]
+
+
 def _plain(name: str) -> str:
     return "".join(c if c.isalnum() or c in "-_" else "-" for c in name)
 

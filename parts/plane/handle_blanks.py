@@ -12,14 +12,22 @@ from parts.handle.cutplan.jobs import Blanks, Job, jobs, piece_names
 from parts.handle.cutplan.model import WAYS, BoardPlan, Offcut, Order, Plan
 from parts.handle.cutplan.plan import plan_boards
 from parts.handle.cutplan.words import bare_footage, footage_column, length, proof_text, sizes, span, spares_text
-from parts.handle.rack import read_rack
+from parts.handle.moisture import MOISTURE_TOL_PERCENT
+from parts.handle.rack import Board, read_rack
 from parts.handle.wood import wood_label
 from parts.plane.design import Design
 from parts.plane.printer import printer_paper
-from parts.plane.wood import handle_blanks
+from parts.plane.wood import climates, handle_blanks
 from shared.record import Record
 from shared.wording import counted
 
+MARK_FIRST = (
+    "Check each board with the meter and by eye: checks at the ends and defects the list does not know come before "
+    "the plan. All places count from the left end and the lower edge of the board as drawn, before anything is taken "
+    "off them. Mark every line and every grain arrow first, then work in the order of the steps. Planing takes marks "
+    "off: where strips are planed before they are cut to length, carry each mark over to the strip's edge first and "
+    "square it across again after; where outlines are sawn from the board, the print is laid on when its step comes."
+)
 HANDLE_SETS = 10  # sets a build plans for; `planewright blanks` takes any number
 
 
@@ -58,13 +66,32 @@ class PlanHeading(Record):
     first: str  # "inch" or "mm"
     paper: str  # "A" or "A4"
     practice: WoodPractice
+    shop_moisture_percent: float  # what wood settles at in the shop
 
 
 def plan_title(d: Design, quantity: int) -> PlanHeading:
     """Return the heading of a cut plan's drawings."""
     title = f"{d.spec.plane.name}, revision {d.spec.plane.revision}: blanks for {counted(quantity, 'handle set')}"
     return PlanHeading(title, d.loaded.source.sha256[:12], d.shop.works.name, d.spec.units, printer_paper(d),
-                       d.shop.wood_practice())  # fmt: skip
+                       d.shop.wood_practice(), climates(d)[0].emc_percent)  # fmt: skip
+
+
+def off_moisture(plan: Plan, shop_percent: float) -> list[Board]:
+    """Return the boards of a plan whose moisture is farther from the shop's [percent] than may be when they are sawn.
+
+    What the shop's is, is said and judged to the tenth of a percent point that papers show.
+    """
+    shop = round(shop_percent, 1)
+    return [b.board for b in plan.boards if abs(b.board.moisture_percent - shop) > MOISTURE_TOL_PERCENT + 1e-9]
+
+
+def moisture_lines(plan: Plan, shop_percent: float) -> list[str]:
+    """Return a line for each board of a plan that is to come to the shop's moisture [percent] before it is sawn."""
+    return [
+        f"board {b.name} reads {b.moisture_percent:g} % moisture: let it come to {shop_percent:.1f} ± "
+        f"{MOISTURE_TOL_PERCENT:g} % before it is sawn"
+        for b in off_moisture(plan, shop_percent)
+    ]
 
 
 def blanks_of(plan: Plan) -> Blanks:
@@ -116,6 +143,8 @@ def rack_plan_text(d: Design, plans: dict[str, Plan]) -> str:
             f"{plan.saw_time_s / 60:>6.0f} min  {proof_text(plan, first)}"
         )
     lines += ["", f"take: {best}"]
+    lines += [f"moisture: {line}" for line in moisture_lines(plans[best], heading.shop_moisture_percent)]
+    lines.append(f"before the first cut: {MARK_FIRST}")
     for b in plans[best].boards:
         size = sizes((b.board.length_mm, b.board.width_mm, b.board.thickness_mm), first)
         lines.append(f"  board {b.board.name}: {size}")

@@ -39,6 +39,12 @@ def climates(d: Design) -> tuple[Climate, Climate]:
     )
 
 
+def wettest(d: Design) -> Climate:
+    """Return the customer's wettest climate, in which the wood swells most."""
+    c = d.shop.climate
+    return Climate("customer, wettest", c.customer_temperature, c.customer_humidity_high)
+
+
 def shop_density(d: Design) -> float:
     """Return the density of the handles' wood at the shop's moisture [kg/m3]."""
     return species_density_kg_m3(species(d.spec.handle.species), climates(d)[0].emc_percent)
@@ -141,6 +147,7 @@ def wood_numbers_of(d: Design) -> Numbers:
             species(d.spec.handle.species),
             shop,
             customer,
+            wettest(d),
             rod,
             _bore(d),
             d.knob.diameter,

@@ -82,3 +82,11 @@ def test_board_b_is_number_one_common():
 def test_least_clear_share(grade, share):
     """NHLA minimum clear area by grade."""
     assert grading.clear_share(grading.read_grade(grade)) == pytest.approx(share, abs=5e-4)
+
+
+def test_a_board_foot_is_a_twelfth_of_a_cubic_foot():
+    # NHLA rule book: a board foot is one foot long, one foot wide and one inch thick
+    assert lumber.exact_board_feet(FT, FT, IN) == pytest.approx(1.0)
+    assert lumber.exact_board_feet(FT, FT, FT) == pytest.approx(12.0)
+    # thinner than an inch counts as an inch
+    assert lumber.exact_board_feet(FT, FT, 0.5 * IN) == pytest.approx(1.0)

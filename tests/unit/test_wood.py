@@ -1,14 +1,19 @@
 """Wood, grain, moisture and blanks: properties that hold for every wood and size."""
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from parts.commands.load import load_design
 from parts.handle import grain, moisture, wood
 from parts.handle.blanks import WoodPractice, knob_blank, tote_blank, tote_blank_from_envelope
 from parts.handle.lumber import thickness_to_buy
+from parts.plane.wood import wood_numbers_of
 from shared.errors import InputError, RequestError
 
+SPECS = Path(__file__).parents[2] / "specs"
 woods = st.sampled_from(wood.species_ids())
 SHOP = moisture.Climate("shop", 20.0, 0.45)
 DRY = moisture.Climate("customer", 21.0, 0.25)
@@ -130,3 +135,26 @@ def test_cautions_say_what_the_dust_is(name, word):
     cautions = wood.wood_cautions(name)
     assert {c.topic for c in cautions} == {"dust", "small pieces", "turning"}
     assert word in cautions[0].text and all(c.source for c in cautions)
+
+
+@pytest.mark.parametrize(
+    "key, number",
+    [
+        ("customer_humidity_low", "knob_movement_mm"),
+        ("customer_humidity_low", "nut_travel_needed_mm"),
+        ("customer_humidity_high", "nut_travel_needed_mm"),
+        ("shop_humidity", "knob_movement_mm"),
+    ],
+)
+def test_each_climate_of_the_shop_file_moves_its_number(tmp_path, key, number):
+    def value(humidity):
+        shop = tmp_path / "shop.toml"
+        shop.write_text(f'[climate]\n{key} = "{humidity}%"\n')
+        return wood_numbers_of(load_design(SPECS / "heron.toml", shop)).value(number)
+
+    low, high = {"customer_humidity_low": (20, 40), "customer_humidity_high": (60, 85), "shop_humidity": (40, 50)}[key]
+    a, b = value(low), value(high)
+    assert abs(a - b) > 0.005
+    # the drier the customer, the more a knob made in the shop shrinks
+    if number == "knob_movement_mm":
+        assert a < b if key == "customer_humidity_low" else a > b

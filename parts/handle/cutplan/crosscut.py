@@ -248,6 +248,9 @@ class CrosscutFirst:
                     at = start + copy * (kind.length + k)
                     if not clear[at]:
                         continue
+                    if copy and not clear[at - kind.length - k]:  # no neighbour before it, whose cut would serve
+                        cut_x = x_of(at) - half_c
+                        cuts.append(SawCut("trim", cut_x, low, cut_x, high))
                     placements.append(
                         Placement(
                             inst.orders[kind.order].name, kind.name, x_of(at), low, blank.length_mm, blank.width_mm

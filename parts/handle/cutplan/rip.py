@@ -179,7 +179,7 @@ class RipFirst:
 
         def rest_cost(y: int) -> float:
             left = wide - p.edge_clearance_mm - y * g  # below 0 when the last kerf runs off the edge
-            return 0.0 if left >= p.keep_width_mm else left * long * per_mm2
+            return 0.0 if left >= p.keep_width_mm and long >= p.keep_length_mm else left * long * per_mm2
 
         best: dict[int, tuple[float, int, int]] = {}  # y -> value from there up, strip width or 0 or -1, next y
         for a in range(len(ys) - 1, -1, -1):
@@ -263,7 +263,7 @@ class RipFirst:
             if tail >= p.keep_length_mm and w * g >= p.keep_width_mm:
                 offcuts.append(Offcut(x_of(end), low, tail, w * g))
         top = y_of(strips[-1][0] + strips[-1][1] + inst.kerf_rip)
-        if wide - top >= p.keep_width_mm:
+        if wide - top >= p.keep_width_mm and long >= p.keep_length_mm:
             offcuts.append(Offcut(0.0, top, long, wide - top))
         taken = board.board.board_feet - sum(o.dx * o.dy for o in offcuts) * board.bf_per_mm2
         return make_pattern(inst, b, "rip-first", placements, kinds, cuts, offcuts, taken)

@@ -3,15 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from typing import Literal
 
 from parts.handle.blanks import Blank, WoodPractice
 from parts.handle.cutplan.model import BoardPlan, Placement
+from parts.handle.cutplan.sawing_order import Ground, sawing_order
 from parts.handle.cutplan.words import length
 
 Blanks = Mapping[tuple[str, str], Blank]
 ENOUGH_MM = 0.5  # a board this little thicker than its blank is left as it is
 # where a piece is too short for the planer
 BY_HAND = "resaw it screwed or taped to a square carrier at the bandsaw, then plane it by hand against a bench stop"
+
+Holding = Literal["itself", "board", "carrier"]
+FROM_END: Mapping[Holding, str] = {
+    "itself": "free end inward while the rest holds together",
+    "board": "left end inward while they hang on the board",
+    "carrier": "left end inward while the carrier holds the rest",
+}
 
 
 def _blank(p: Placement, blanks: Blanks) -> Blank:
@@ -59,7 +68,8 @@ def strip_job(plan: BoardPlan, blanks: Blanks, practice: WoodPractice, first: st
             said.append(of)
     if not said or not rips:
         return ""
-    return f"plane to thickness, before the strips are cut to length: {'; '.join(said)}"
+    return (f"plane to thickness, before the strips are cut to length: {'; '.join(said)}. Planing takes the marks off: "
+            "carry each over to the strip's edge before, and square it across again after")  # fmt: skip
 
 
 def _section(p: Placement, plan: BoardPlan) -> tuple[float, float]:
@@ -70,12 +80,26 @@ def _section(p: Placement, plan: BoardPlan) -> tuple[float, float]:
     return max(around, key=lambda s: s[1] - s[0], default=(p.x, p.x + p.dx))
 
 
+def held_by(plan: BoardPlan, practice: WoodPractice) -> Holding:
+    """Return what holds the section of an interlocked board while it is sawn.
+
+    A section that is long enough holds itself; a shorter one stays on its board where enough of that is left to hold
+    on to, else it goes on a carrier (common practice, no source).
+    """
+    if section_mm(plan) >= practice.least_machine_mm:
+        return "itself"
+    end = max((c.x0 for c in plan.cuts if c.kind == "crosscut"), default=plan.board.length_mm)
+    left = plan.board.length_mm - end - practice.kerf_crosscut_mm / 2
+    return "board" if left >= practice.least_machine_mm else "carrier"
+
+
 def interlocked_jobs(
     plan: BoardPlan, names: Mapping[int, str], blanks: Blanks, practice: WoodPractice, first: str
 ) -> list[str]:
     """Return the work on the section of an interlocked board in words: thickness, marking and sawing in turn.
 
-    Pieces of the greatest thickness are sawn first; what still holds the thinner ones is then planed in one piece.
+    Pieces of the greatest thickness are sawn first; what still holds the thinner ones is then planed in one piece where
+    it is long enough. What cannot be planed so comes down by hand after it is sawn, each piece to its own thickness.
 
     Args:
         plan: the board.
@@ -84,48 +108,79 @@ def interlocked_jobs(
         practice: allowances and the least length for the planer.
         first: unit that stands first.
     """
-    short = section_mm(plan) < practice.least_machine_mm
-    order = sorted(names, key=lambda n: plan.placements[n].x, reverse=not short)
-    steps: list[str] = []
-    thicknesses = sorted({_blank(plan.placements[n], blanks).thickness_mm for n in order}, reverse=True)
+    thick_of = {n: _blank(plan.placements[n], blanks).thickness_mm for n in names}
+    holding = held_by(plan, practice)
+    end = max((c.x0 for c in plan.cuts if c.kind == "crosscut"), default=plan.board.length_mm)
+    wall = end if holding == "board" else None
+    ground = Ground(plan.placements, practice, wall, plan.board.width_mm)
+    standing = sorted(names, key=lambda n: plan.placements[n].x, reverse=holding == "itself")
     have = plan.board.thickness_mm
-    for i, thick in enumerate(thicknesses):
-        mine = [n for n in order if _blank(plan.placements[n], blanks).thickness_mm == thick]
-        rest = [n for n in order if _blank(plan.placements[n], blanks).thickness_mm <= thick]
-        if have - thick >= ENOUGH_MM:
-            steps.append(_plane(plan, rest, i == 0, short, thick, practice, first))
-            have = thick
-        again = "" if i == 0 else " again"
+    steps: list[str] = []
+    while standing:
+        most = max(thick_of[n] for n in standing)
+        if holding == "itself" and have - most >= ENOUGH_MM:
+            steps.append(_plane(plan, standing, not steps, most, first))
+            have = most
+        wanted = [n for n in standing if thick_of[n] == most or have - thick_of[n] < ENOUGH_MM]
+        now = sawing_order(ground, standing, wanted)
+        left = [plan.placements[n] for n in standing if n not in now]
+        if holding != "itself" or not left or _stretch(left) < practice.least_machine_mm:
+            now, left = sawing_order(ground, standing, standing), []  # nothing is planed in between
+        again = " again" if any(t.startswith("lay ") for t in steps) else ""
         steps.append(
             f"lay the full-size print (the DXF of this board, scale checked) on it{again}: lower edges together, its "
             f"cut line 1 half a kerf, {length(practice.kerf_crosscut_mm / 2, first)}, outside the sawn left end, grain "
-            f"arrows along the board. Prick the outlines of the {_named(plan.placements[n].piece for n in mine)} "
+            f"arrows along the board. Prick the outlines of the {_named(plan.placements[n].piece for n in now)} "
             "through"
         )
-        steps.append(_outlines(plan, [plan.placements[n] for n in mine], [names[n] for n in mine], short, blanks,
-                               practice, first))  # fmt: skip
+        early = [names[n] for n in now if left and n not in wanted]
+        steps.append(_outlines(plan, [plan.placements[n] for n in now], [names[n] for n in now], holding, blanks,
+                               practice, first) + _early(early))  # fmt: skip
+        for thick in sorted({thick_of[n] for n in now}, reverse=True):
+            if have - thick >= ENOUGH_MM:
+                mine = [n for n in now if thick_of[n] == thick]
+                steps.append(_by_hand(plan, mine, names, blanks, thick, first))
+        standing = [n for n in standing if n not in now]
     return steps
 
 
-def _plane(plan: BoardPlan, rest: Sequence[int], whole: bool, short: bool, thick: float, practice: WoodPractice,
-           first: str) -> str:  # fmt: skip
-    """Return how what holds the given pieces comes down to a thickness [mm]."""
-    held = [plan.placements[n] for n in rest]
-    stretch = max(p.x + p.dx for p in held) - min(p.x for p in held)
+def _stretch(held: Sequence[Placement]) -> float:
+    """Return how long the wood is that holds some pieces, from the first to the last [mm]."""
+    return max(p.x + p.dx for p in held) - min(p.x for p in held)
+
+
+def _by_hand(
+    plan: BoardPlan, mine: Sequence[int], names: Mapping[int, str], blanks: Blanks, thick: float, first: str
+) -> str:
+    """Return how pieces that are already sawn out come down to a thickness [mm]."""
+    held = [plan.placements[n] for n in mine]
+    marks = sorted((names[n] for n in mine), key=lambda m: (m[0], int(m[1:])))
+    of = _named(p.piece for p in held) if len(held) > 1 else held[0].piece
+    flat = "" if all(_blank(p, blanks).outline for p in held) else "what is turned may stay thicker; a flat piece: "
+    return (f"bring {of} {', '.join(marks)}, sawn out and too short for the planer, to {length(thick, first)}: "
+            f"{flat}{BY_HAND}")  # fmt: skip
+
+
+def _early(early: Sequence[str]) -> str:
+    """Return what is said of pieces that come out before the wood is planed to their thickness."""
+    if not early:
+        return ""
+    return f"; {', '.join(early)} already now, since a piece behind could not be reached, and to thickness by hand"
+
+
+def _plane(plan: BoardPlan, rest: Sequence[int], whole: bool, thick: float, first: str) -> str:
+    """Return how what holds the given pieces comes down to a thickness [mm] in one piece."""
     to = f"to {length(thick, first)}"
-    if short or stretch < practice.least_machine_mm:
-        return (f"too short for the planer: the {_named(p.piece for p in held)} come down {to} after sawing. What is "
-                f"turned may stay thicker; a flat piece: {BY_HAND}")  # fmt: skip
     if not whole:
-        return f"plane what still holds the {_named(p.piece for p in held)} {to}, both faces, while it is one piece"
+        of = _named(plan.placements[n].piece for n in rest)
+        return f"plane what still holds the {of} {to}, both faces, while it is one piece"
     return (f"plane the section {to}, both faces, before any outline is sawn: no loose curved piece goes through the "
             "planer. Where the bandsaw is high enough, resaw the surplus off first")  # fmt: skip
 
 
-def _outlines(plan: BoardPlan, mine: Sequence[Placement], names: Sequence[str], short: bool, blanks: Blanks,
+def _outlines(plan: BoardPlan, mine: Sequence[Placement], names: Sequence[str], holding: Holding, blanks: Blanks,
               practice: WoodPractice, first: str) -> str:  # fmt: skip
-    end = "left end inward while they hang on the board" if short else "free end inward while the rest holds together"
-    out = f"bandsaw, from the {end}, in the order {', '.join(names)}"
+    out = f"bandsaw, from the {FROM_END[holding]}, in the order {', '.join(names)}"
     curved = list(dict.fromkeys(p.piece for p in mine if _blank(p, blanks).outline))
     square = list(dict.fromkeys(p.piece for p in mine if not _blank(p, blanks).outline))
     if curved:

@@ -8,7 +8,7 @@ from parts.handle.cutplan.model import BoardPlan, Plan
 from parts.handle.cutplan.words import bare_footage, footage, footage_column, proof_text
 from parts.handle.grading import grade_name
 from parts.handle.wood import wood_cautions, wood_label
-from parts.plane.handle_blanks import HANDLE_SETS, best_way, rack_plan
+from parts.plane.handle_blanks import HANDLE_SETS, best_way, moisture_lines, plan_title, rack_plan
 from parts.plane.sheets.cards import card_sheet
 from parts.plane.sheets.common import SheetEntry
 from parts.plane.sheets.metal import size_text
@@ -62,6 +62,8 @@ def cut_plan_card(run: Run, entry: SheetEntry) -> SheetPlan:
         sheet.table(["board", "species, grade", "length", "width", "thickness", "pieces", volume],
                     [_board(b, first) for b in plans[best].boards], title=f"Boards to take, {best}")  # fmt: skip
         more = [*(f"To buy: {x}." for x in plans[best].to_buy), *(f"Set aside: {x}." for x in plans[best].set_aside)]
+        more += [f"{line[0].upper()}{line[1:]}." for line in
+                 moisture_lines(plans[best], plan_title(d, HANDLE_SETS).shop_moisture_percent)]  # fmt: skip
         sheet.notes([*more,
                      "Cuts in their order, and every piece's place: cut-plan/plan.pdf, a page a board; board-*.dxf at "
                      "full size. The steps say when the wood comes to thickness: before outlines are sawn, wherever "

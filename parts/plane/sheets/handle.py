@@ -272,7 +272,9 @@ def _notes(run: Run, size: ToteSize) -> list[str]:
         f"the side outline's least is R {size_text(float(n.value('least_side_radius_mm')), first)}. "
         f"Arris of the foot R {size_text(size.arris_radius, first)}.",
         f"Greatest width {size_text(size.head_width, first)} at the head, foot {size_text(size.foot_width, first)} "
-        "wide. Bores before carving, from the square blank: bore, then counterbores, all in the mid-plane.",
+        "wide. Bores before carving: bore, then counterbores, all in the mid-plane. From a square blank before its "
+        "outline is sawn; where the cut plan saws the outline from the board, held in a cradle of the offcut and "
+        "registered on the foot.",
         f"Least wood round the bore in the grip {size_text(float(n.value('wood_round_bore_mm')), first)}.",
         *wood_notes(d, n, "tote"),
     ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from parts.handle.moisture import MOISTURE_TOL_PERCENT
 from parts.plane.rules.seat import LATERAL_LEAST
 from parts.plane.sheets.cards import card_sheet
 from parts.plane.sheets.common import FLAT, SheetEntry
@@ -31,7 +32,6 @@ if TYPE_CHECKING:
 
 HEAD = ["characteristic", "nominal", "limits", "instrument", "measured", "initials"]
 WIDTHS = (42.0, 26.0, 51.0, 29.0, 18.0, 12.0)  # mm
-MOISTURE_TOL = 2.0  # percent points of the shop's moisture; common practice, no source
 MASS_SHARE = 0.05  # of the complete plane: what castings and wood differ by; common practice, no source
 WOOD = {"inch": 3, "mm": 1}  # decimals: wood moves by more with the season
 REST_K = 1.0  # K: difference between sole and top that is left before a body is gauged
@@ -56,7 +56,7 @@ def inspection_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
 def _handles(run: Run) -> list[Row]:
     d, first, n = run.design, run.design.spec.units, run.numbers["handle"]
     shop = float(n.value("shop_emc_percent"))
-    damp = f"{shop - MOISTURE_TOL:.1f} to {shop + MOISTURE_TOL:.1f} %"
+    damp = f"{shop - MOISTURE_TOL_PERCENT:.1f} to {shop + MOISTURE_TOL_PERCENT:.1f} %"
     rows = [
         plain("moisture of the wood", f"{shop:.1f} %", damp, "moisture meter"),
         sized("rod's bore", d.knob.bore_diameter, BORE_TOL, "drill shank", first),
