@@ -11,7 +11,7 @@ from parts.plane import kinds
 from parts.plane.models import PlaneModels
 from parts.plane.pour import match_plate
 from parts.plane.pour_numbers import CastPart
-from shared.cad.cast_solid import LEVEL, CastSolid, facing_edge, plan_at
+from shared.cad.cast_solid import LEVEL, CastSolid, facing_edge, facing_wall, plan_at
 from shared.cad.solids import mass_properties
 from shared.casting.match_plate import MatchPlate
 
@@ -56,7 +56,9 @@ def foundry_part(part: CastSolid, hot_modulus_mm: float) -> CastPart:
     lying = part.casting_on_plate
     _, mass, _ = mass_properties(lying, part.alloy.density_kg_m3)
     length, width, cope, drag = part.size
-    plan = plan_at(lying, LEVEL if cope >= drag else -LEVEL)
+    up = 1.0 if cope >= drag else -1.0
+    plan = plan_at(lying, up * LEVEL)
+    edge = facing_edge(plan, length, width)
     return CastPart(
         name=part.name,
         alloy_id=part.alloy.id,
@@ -70,7 +72,8 @@ def foundry_part(part: CastSolid, hot_modulus_mm: float) -> CastPart:
         heaviest_section_mm=part.heaviest,
         plan_area_mm2=sum(f.Area() for f in plan),
         factors=part.plate_factors,
-        edge=facing_edge(plan, length, width),
+        edge=edge,
+        wall=facing_wall(lying, length, width, up, edge),
     )
 
 

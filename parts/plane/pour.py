@@ -87,6 +87,7 @@ def match_plate(part: CastPart, shop: ShopSpec) -> MatchPlate:
         hot_modulus_mm=part.hot_modulus_mm,
         plan_area_mm2=part.plan_area_mm2,
         edge=tuple((along * x, depth * y) for along, depth in part.edge),
+        wall=tuple((along * x, height * z) for along, height in part.wall),
     )
     return lay_out(item, metal, plate_practice(shop))
 

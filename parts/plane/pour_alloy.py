@@ -15,6 +15,7 @@ from shared.casting import quantity
 from shared.casting.alloy import Alloy
 from shared.casting.match_plate import MatchPlate
 from shared.casting.stress_relief import BakeCheck, ReliefCycle, bake_check, relief_cycle
+from shared.errors import RequestError
 from shared.numbers import COMMON_PRACTICE, Numbers
 from shared.tables import table
 
@@ -88,26 +89,29 @@ def alloy_pour(
         loss,
         "shop.toml",
     )
+    out.add("furnace_mass_kg", min(charge, melt.furnace), "metal in the furnace that a correction goes into",
+            "least of charge and furnace", {"furnace_kg": melt.furnace}, "shop.toml")  # fmt: skip
     heats = quantity.heats_for(poured, melt.tap)
     out.add("heats", heats, "taps needed by mass alone", "⌈poured / tap⌉", {"tap_kg": melt.tap}, "shop.toml")
     out.add(
         "furnace_charges", math.ceil(charge / melt.furnace - 1e-9), "charges of the furnace", "⌈charge / furnace⌉",
         {"furnace_kg": melt.furnace}, "shop.toml",
     )  # fmt: skip
-    limit_s, why = _time_limit(metal, shop)
+    window = melting.pouring_window(metal, pour_aim(metal, shop), first)
+    limit_s, why = _time_limit(metal, shop, window)
     share, most, fills, by = 0.0, 0.0, [], "metal"
     full, rest = divmod(melt.tap + 1e-9, melt.ladle)
     for p in parts:
-        mould, there = plates[p.name].poured_mass_kg, numbers[p.name].value("moulds")
+        mould, there = numbers[p.name].value("poured_mass_per_mould_kg"), numbers[p.name].value("moulds")
         ladle = quantity.moulds_per_ladle(melt.ladle, melt.ladle_heel, mould)
         in_time = math.inf
         count = int(full) * ladle + math.floor(rest * (1 - melt.ladle_heel) / mould)
-        if limit_s is not None:
-            timed = quantity.moulds_within(
-                limit_s, melt.first_pour_after, plates[p.name].pouring_time_s, melt.mould_changeover, melt.pourers
-            )
-            if timed < count:
-                count, by, in_time = timed, why, timed * mould
+        timed = quantity.moulds_within(
+            limit_s, melt.first_pour_after, plates[p.name].pouring_time_s, melt.mould_changeover, melt.pourers
+        )
+        if timed < count:
+            count, by, in_time = timed, why, timed * mould
+        ladle = min(ladle, timed // melt.pourers)
         fills.append(Fill(p.name, there, min(ladle, there), min(count, there)))
         share += there / count
         most = max(most, in_time)
@@ -120,20 +124,27 @@ def alloy_pour(
             {"ladle_kg": melt.ladle, "tap_kg": tap}, "shop.toml")  # fmt: skip
     out.add("moulds_per_ladle", [f"{f.part}: {f.ladle}" for f in fills],
             "moulds one ladle fills, none from two ladles, of those there are",
-            "least of ⌊ladle·(1 − heel) / mould⌋ and moulds")  # fmt: skip
+            "least of ⌊ladle·(1 − heel) / mould⌋, those within the time limit, and moulds")  # fmt: skip
     out.add("moulds_per_tap", [f"{f.part}: {f.tap}" for f in fills],
             "moulds one tap fills, by metal and by time, of those there are", "least of metal, time and moulds", {},
             COMMON_PRACTICE, by)  # fmt: skip
     out.add("taps", math.ceil(share - 1e-9), "taps really needed: whole moulds, heels and the time limit counted",
             "⌈Σ moulds / moulds per tap⌉", {}, COMMON_PRACTICE, by)  # fmt: skip
-    if limit_s is not None:
-        out.add("time_limit_min", limit_s / 60, "last mould filled after treatment", "least of limit and fade", {},
-                "magnesium fade 0.001 %/min (memory)", why)  # fmt: skip
+    treated = metal.family == "ductile-iron"
+    cooling: dict[str, Any] = {"aim_c": window.aim_c, "low_c": window.low_c, "k_per_min": melt.ladle_cooling}
+    out.add("time_limit_min", limit_s / 60, f"last mould filled after {'treatment' if treated else 'tapping'}",
+            "least of the ladle's cooling to the window's end" + (", the shop's limit and magnesium fade" * treated),
+            cooling, "shop.toml" + ("; magnesium fade 0.001 %/min (memory)" * treated), why)  # fmt: skip
+    tap_c = window.aim_c + melt.ladle_cooling * melt.first_pour_after / 60
+    out.add("ladle_temperature_c", tap_c,
+            f"in the ladle after {'treatment' if treated else 'tapping'}, so that the first mould gets the aim; what "
+            "filling and treating take comes on top: measure it", "aim + cooling × time to the first mould",
+            cooling | {"first_pour_after_s": melt.first_pour_after}, "shop.toml")  # fmt: skip
+    if treated:
         start = 100 * melt.magnesium_residual
         left = melting.magnesium_after(start, limit_s / 60)
         out.add("magnesium_at_limit_percent", left, "residual magnesium in the last mould", "start − fade × time",
                 {"start_percent": start}, "fade 0.001 %/min (memory)")  # fmt: skip
-    window = melting.pouring_window(metal, pour_aim(metal, shop), first)
     why_hot = f"aim in the ladle at the first mould; {window.why}"
     out.add("pouring_temperature_c", window.aim_c, why_hot, "middle of the window, or as set",
             {"low_c": window.low_c, "high_c": window.high_c}, metal.source_of("pouring_low_c"))  # fmt: skip
@@ -161,7 +172,7 @@ def alloy_pour(
         window=window,
         composition=melting.composition_window(metal.id),
         carbon_equivalent=melting.carbon_equivalent_window(metal, min(p.section_mm for p in parts)),
-        melt_card=melting.melt_card(metal, tap, min(p.section_mm for p in parts), first),
+        melt_card=melting.melt_card(metal, out.value("furnace_mass_kg"), min(p.section_mm for p in parts), first),
         relief=relief,
         bake=bake,
         fills=tuple(fills),
@@ -169,12 +180,25 @@ def alloy_pour(
     )
 
 
-def _time_limit(metal: Alloy, shop: ShopSpec) -> tuple[float | None, str]:
-    """Return how long after treatment the last mould may end [s], and what decides it; None without a limit."""
-    if metal.family != "ductile-iron":
-        return None, ""
-    least = table("foundry")["magnesium"]["residual_target"][0]
-    fade = 60 * melting.fade_limit_min(100 * shop.melt.magnesium_residual, least)
-    if fade < shop.melt.fade_limit:
-        return fade, f"magnesium fade to {least:g} %"
-    return shop.melt.fade_limit, "the shop's time limit"
+def _time_limit(metal: Alloy, shop: ShopSpec, window: melting.PouringWindow) -> tuple[float, str]:
+    """Return how long after treatment or tapping the last mould may end [s], and what decides it.
+
+    Raises:
+        RequestError: magnesium that fades to the least before the first mould is poured.
+    """
+    melt = shop.melt
+    # the aim holds at the first mould; from there the ladle cools to the end of the window
+    cold = melt.first_pour_after + 60 * max(0.0, window.aim_c - window.low_c) / melt.ladle_cooling
+    limits = [(cold, f"the ladle's cooling by {melt.ladle_cooling:g} K/min")]
+    if metal.family == "ductile-iron":
+        least = table("foundry")["magnesium"]["residual_target"][0]
+        fade = 60 * melting.fade_limit_min(100 * melt.magnesium_residual, least)
+        if fade <= melt.first_pour_after:
+            rate = table("foundry")["magnesium"]["fade_rate_per_min"]
+            need = least + rate * melt.first_pour_after / 60
+            raise RequestError(
+                f"shop.toml: melt.magnesium_residual {100 * melt.magnesium_residual:.3f} % fades to {least:g} % before "
+                f"the first mould, {melt.first_pour_after:.0f} s after treatment: more than {need:.4f} % is needed"
+            )
+        limits += [(melt.fade_limit, "the shop's time limit"), (fade, f"magnesium fade to {least:g} %")]
+    return min(limits, key=lambda limit: limit[0])

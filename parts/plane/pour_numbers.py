@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -18,6 +19,7 @@ from shared.casting.solidification import freezing_time, mould_constant
 from shared.numbers import Numbers, Value
 from shared.tables import table
 
+BASIN_OVER_SPRUE = 2.0  # narrowest cup over the sprue's top; common practice, no source
 LIFT_MARGIN = 1.5  # weight on the cope over its lift; foundry practice (memory)
 
 
@@ -48,6 +50,7 @@ class CastPart:
     plan_area_mm2: float | None = None
     factors: tuple[float, float, float] | None = None  # pattern over casting along length, width, height; None: shop's
     edge: tuple[tuple[float, float], ...] = ()  # outline that faces the runner, as of an impression
+    wall: tuple[tuple[float, float], ...] = ()  # how high it stands along that side, as of an impression
 
     @property
     def relief_section_mm(self) -> float:
@@ -66,8 +69,9 @@ def part_numbers(part: CastPart, plate: MatchPlate, shop: ShopSpec, planes: int)
     """
     metal, melt = alloy(part.alloy_id), shop.melt
     good = planes * part.per_plane
-    n = quantity.castings_to_pour(good, melt.scrap, melt.confidence)
-    moulds = quantity.moulds_for(n, plate.count)
+    least = quantity.castings_to_pour(good, melt.scrap, melt.confidence)
+    moulds = quantity.moulds_for(least, plate.count)
+    n = moulds * plate.count  # a mould pours all its impressions
     out = Worked(f"pour {part.name}")
     given: dict[str, Any] = {"good": good, "scrap": melt.scrap, "confidence": melt.confidence}
     chance = quantity.chance_of_enough(n, good, melt.scrap)
@@ -76,13 +80,14 @@ def part_numbers(part: CastPart, plate: MatchPlate, shop: ShopSpec, planes: int)
         "castings",
         n,
         f"castings to pour; with {chance:.1%} chance enough are good",
-        "least n with P(Binomial(n, 1 − scrap) ≥ good) ≥ confidence",
-        given,
+        "least n with P(Binomial(n, 1 − scrap) ≥ good) ≥ confidence, up to whole moulds",
+        given | {"least": least},
         "binomial distribution, castings independent",
     )
     out.add("moulds", moulds, "moulds to make", "⌈castings / impressions⌉", {"impressions": plate.count}, "counting")
     out.add("casting_mass_kg", part.mass_kg, "mass of one raw casting", "from the casting", {}, "given")
-    poured = plate.poured_mass_kg
+    basin = basin_mass(plate, metal, shop)
+    poured = plate.poured_mass_kg + basin
     made = f"{plate.feeding.method}: {plate.feeding.advice}"
     out.add(
         "gating_mass_kg", plate.gating_mass_kg, "sprue, well, runners, ingates and necks of one mould", "volume × ρ"
@@ -95,15 +100,17 @@ def part_numbers(part: CastPart, plate: MatchPlate, shop: ShopSpec, planes: int)
         {},
         "modulus method (memory)",
     )
-    out.add("poured_mass_per_mould_kg", poured, "metal of one mould", "castings + gating + risers")
-    out.add("yield_percent", 100 * plate.yield_share, "castings over poured metal", "castings / poured")
+    out.add("basin_mass_kg", basin, "metal left in the pouring cup on the sprue", "π/4·D²·h·ρ",
+            {"D_mm": basin_diameter(plate, shop), "h_mm": shop.mould.basin_above_cope}, "shop.toml")  # fmt: skip
+    out.add("poured_mass_per_mould_kg", poured, "metal of one mould", "castings + gating + risers + basin")
+    out.add("yield_percent", 100 * plate.castings_mass_kg / poured, "castings over poured metal", "castings / poured")
     out.add("poured_mass_kg", poured * moulds, "metal in all moulds", "moulds × metal of one", {"moulds": moulds})
     out.add(
         "fill_time_s",
         plate.pouring_time_s,
         "time to fill one mould",
         f"pouring-time rule '{metal.pouring_time_rule}' by poured mass and section",
-        {"poured_kg": poured, "section_mm": part.section_mm},
+        {"poured_kg": plate.poured_mass_kg, "section_mm": part.section_mm},
         "AFS; P. N. Rao, Manufacturing Technology vol. 1 (memory)",
     )
     heights = {"h_mm": plate.metal_height_mm, "p_mm": part.cope_mm, "c_mm": part.cope_mm + part.drag_mm}
@@ -113,7 +120,11 @@ def part_numbers(part: CastPart, plate: MatchPlate, shop: ShopSpec, planes: int)
         plate.areas.choke_mm2,
         f"choke, at the {metal.choke_at}",
         "m/(ρ·t·C·√(2gH))",
-        {"m_kg": poured, "rho_kg_m3": metal.liquid_density_kg_m3, "coefficient": shop.mould.discharge_coefficient},
+        {
+            "m_kg": plate.poured_mass_kg,
+            "rho_kg_m3": metal.liquid_density_kg_m3,
+            "coefficient": shop.mould.discharge_coefficient,
+        },
         GATING_SOURCE,
     )
     ratio = " : ".join(f"{r:g}" for r in metal.gating_ratio)
@@ -176,6 +187,17 @@ def part_numbers(part: CastPart, plate: MatchPlate, shop: ShopSpec, planes: int)
     )
     out.add("flask", plate.flask.name, "flask used", "smallest on the shelf that fits, or as set", {}, "shop.toml")
     return out
+
+
+def basin_diameter(plate: MatchPlate, shop: ShopSpec) -> float:
+    """Return the mean diameter of the pouring cup [mm]: the shop's, never less than twice the sprue's top."""
+    return max(shop.mould.basin_diameter, BASIN_OVER_SPRUE * (plate.sprue.end_diameter or plate.sprue.diameter))
+
+
+def basin_mass(plate: MatchPlate, metal: Alloy, shop: ShopSpec) -> float:
+    """Return the metal that stays in the pouring cup of one mould [kg]."""
+    area = math.pi / 4 * basin_diameter(plate, shop) ** 2
+    return area * shop.mould.basin_above_cope * metal.density_kg_m3 / 1e9
 
 
 def pour_aim(metal: Alloy, shop: ShopSpec) -> float | None:

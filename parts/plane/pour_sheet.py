@@ -55,8 +55,9 @@ def mould_rows(plan: PourPlan) -> list[list[str]]:
         ("mass of a casting", lambda n, p: kg(n.value("casting_mass_kg"))),
         ("gating of a mould", lambda n, p: kg(p.gating_mass_kg)),
         ("risers of a mould", lambda n, p: kg(p.riser_mass_kg) if p.risers else "none"),
-        ("metal of a mould", lambda n, p: kg(p.poured_mass_kg)),
-        ("yield", lambda n, p: f"{100 * p.yield_share:.0f} %"),
+        ("cup on the sprue", lambda n, p: kg(n.value("basin_mass_kg"))),
+        ("metal of a mould", lambda n, p: kg(n.value("poured_mass_per_mould_kg"))),
+        ("yield", lambda n, p: f"{n.value('yield_percent'):.0f} %"),
         ("fill time", lambda n, p: f"{p.pouring_time_s:.1f} s"),
         ("effective head", lambda n, p: mm(p.effective_head_mm)),
         ("choke", lambda n, p: f"{area(p.areas.choke_mm2, first)} at the {p.areas.choke_at}"),
@@ -91,7 +92,7 @@ def _risers(plate: MatchPlate, first: str) -> str:
 
 
 def _melt_card(pour: AlloyPour, first: str) -> list[str]:
-    lines = [f"{melt_title(pour.metal.name)}, additions to {mass(pour.numbers.value('tap_mass_kg'), first)}"]
+    lines = [f"{melt_title(pour.metal.name)}, additions to {mass(pour.numbers.value('furnace_mass_kg'), first)}"]
     for r in pour.melt_card:
         what = "carbon equivalent" if r.element == "CE" else r.element
         lines.append(f"  {what} {r.low:g} to {r.high:g}")

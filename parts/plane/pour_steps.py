@@ -51,15 +51,18 @@ def steps_of(
         )
     steps.append(
         "Cut nothing by hand: sprue, runners and ingates are on the plates. The castings are reckoned at "
-        f"{100 * shop.melt.scrap:.0f} % scrap and {100 * shop.melt.confidence:.0f} % confidence that they suffice."
+        f"{100 * shop.melt.scrap:.0f} % scrap and {100 * shop.melt.confidence:.0f} % confidence that they suffice, "
+        "part by part."
     )
     for pour in alloys.values():
         steps += _alloy_steps(pour, numbers, shop, first)
     iron = any(pour.metal.is_iron for pour in alloys.values())
     steps.append(
         "Leave the castings in the closed moulds overnight: slow, even cooling keeps thick and thin places together "
-        f"and avoids {'chill and ' if iron else ''}locked-in stress. Shake out cold, knock off gates, grind gate "
-        "stubs; do not quench or blow cold."
+        f"and avoids locked-in stress. Shake out cold, saw gates and necks off beside the casting"
+        f"{' (this iron bends before it breaks, and a knock tears the cheek)' if iron else ''}, grind the stubs; do "
+        "not quench or blow cold."
+        + (" Try the first castings for hard edges with a file: they come of late or weak inoculation." * iron)
     )
     relieved = [(pour.parts, pour.relief) for pour in alloys.values() if pour.relief is not None]
     for i, (names, r) in enumerate(relieved, 1):
@@ -119,20 +122,33 @@ def _alloy_steps(pour: AlloyPour, numbers: Mapping[str, Numbers], shop: ShopSpec
         f"{times(taps)}, {tapped if taps == 1 else f'up to {tapped} each'}, into "
         f"{_ladles(ladles, n.value('tap_mass_kg'), melt.ladle, first)}, dried and preheated red."
     ]
-    window = ", ".join(f"{e} {low:g} to {high:g}" for e, (low, high) in pour.composition.items())
+    magnesium = pour.composition.get("Mg")
+    treated = metal.family == "ductile-iron"
+    checked = ""
+    if magnesium is not None:
+        low, high = magnesium
+        checked = f" Magnesium, {low:g} to {high:g}, is checked after treatment, from the ladle."
+    window = ", ".join(f"{e} {low:g} to {high:g}" for e, (low, high) in pour.composition.items() if e != "Mg")
     if window:
         ce = pour.carbon_equivalent
         aim = f"; carbon equivalent C + (Si + P)/3 of {ce[0]:g} to {ce[1]:g}" if ce else ""
         steps.append(
-            f"Sample every tap before pouring (wt %): {window}{aim}. Off the window: do what the table "
-            f"“{melt_title(metal.name)}” above says, stir, sample again, or pig the metal; never pour to find out."
+            f"Sample the furnace before every tap (wt %): {window}{aim}. Off the window: do what the table "
+            f"“{melt_title(metal.name)}” above says in the furnace, stir, sample again, or pig the metal; never pour "
+            "to find out." + checked
         )
-    if "time_limit_min" in n:
+    if treated:
         steps.append(
             f"Treat for {100 * melt.magnesium_residual:.3f} % residual magnesium, inoculate late, skim. The last "
-            f"mould is full {n.value('time_limit_min'):.0f} min after treatment ({n['time_limit_min'].decided_by}); by "
+            f"mould is full {n.value('time_limit_min'):.3g} min after treatment ({n['time_limit_min'].decided_by}); by "
             f"then {n.value('magnesium_at_limit_percent'):.3f} % is left. Later metal goes to pig: below 0.025 % the "
             "graphite is flake."
+        )
+    else:
+        steps.append(
+            f"Skim every ladle and hold the slag back while pouring. The last mould is full "
+            f"{n.value('time_limit_min'):.3g} min after tapping ({n['time_limit_min'].decided_by}); colder metal goes "
+            "back to the furnace."
         )
     each = "; ".join(
         f"{name} {mass(numbers[name].value('poured_mass_per_mould_kg'), first)} in "
@@ -142,12 +158,13 @@ def _alloy_steps(pour: AlloyPour, numbers: Mapping[str, Numbers], shop: ShopSpec
     w = pour.window
     steps.append(
         f"Pour at {temperature(w.aim_c, first)}, within {temperatures(w.low_c, w.high_c, first)} ({w.why}); sprue "
-        f"kept full, each mould from one ladle without a stop. A mould: {each}."
+        f"kept full, each mould from one ladle without a stop. A mould, with the cup: {each}. The aim is for the first "
+        f"mould: have {temperature(n.value('ladle_temperature_c'), first)} in the full ladle, and in the furnace so "
+        "much more as filling it takes; dip a thermocouple."
     )
-    by = "metal and time" if "time_limit_min" in n else "metal"
     steps.append(
         f"Moulds that the metal of one ladle fills: {_filled(pour.fills, lambda f: f.ladle)}. Moulds that one tap "
-        f"fills, by {by}: {_filled(pour.fills, lambda f: f.tap)}. Pig the heel."
+        f"fills, by metal and time: {_filled(pour.fills, lambda f: f.tap)}. Pig the heel."
     )
     return steps
 

@@ -118,6 +118,7 @@ class MouldSpec(Section):
     pin_beyond_flask: Length(10, 80) = 32.0
     discharge_coefficient: Share(0.2, 1.0) = 0.65
     basin_above_cope: Length(0, 200) = Field(30.0, description="metal level in the basin above the cope's top")
+    basin_diameter: Length(20, 300) = Field(40.0, description="narrowest pouring cup on a sprue; metal is left in it")
 
 
 class MeltSpec(Section):
@@ -137,6 +138,9 @@ class MeltSpec(Section):
     first_pour_after: Time(0, 600) = Field(90.0, description="from treatment to the first mould: skim, carry")
     mould_changeover: Time(0, 120) = Field(6.0, description="from one mould to the next at pouring")
     pourers: int = Field(1, ge=1, le=10, description="ladles poured at the same time")
+    ladle_cooling: float = Field(
+        5.0, ge=0.5, le=40, description="what a full ladle loses [K/min]; measure yours: common practice, no source"
+    )
     pour_temperature: Temperature(600, 1550) | None = Field(None, description="default: middle of the alloy's window")
     magnesium_residual: Share(0.0002, 0.001) = Field(0.00045, description="aim after treatment")
 

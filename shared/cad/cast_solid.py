@@ -30,6 +30,8 @@ Extent = tuple[tuple[float, float], tuple[float, float], tuple[float, float]]
 SAMPLES = 33  # along one curved edge of an outline
 EDGE_STEPS = 96  # places along a casting at which its side is read
 NEAR = 1e-5  # mm: a face this near the parting plane lies in it
+WALL_IN = 2.0  # mm in from the side: where the height of the wall is read that a neck runs into
+WALL_SPAN = 10.0  # mm to either side of a casting's middle where a neck may run into it, at least
 LEVEL = 0.02  # mm above or below the parting plane, where an outline is read
 KNIFE = 4000.0  # mm, wider than any casting
 NORMALS = (0.06, 0.35, 0.65, 0.94)  # where a face is looked at, as shares of its parameters
@@ -182,27 +184,17 @@ def _least_lean(half: cq.Solid, sign: float) -> float:
     return least
 
 
-def parting_faces(halves: tuple[cq.Solid, ...]) -> list[cq.Face]:
-    """Return the faces of halves that lie in the parting plane z = 0."""
-    return [
-        f
-        for s in halves
-        for f in s.Faces()
-        if f.geomType() == "PLANE" and abs(f.normalAt().z) > 1 - 1e-9 and abs(f.Center().z) < NEAR
-    ]
-
-
 def outlines(faces: list[cq.Face]) -> list[list[Points]]:
     """Return the outlines of plane faces as samples: for each wire, its edges, each of shape (n, 2) [mm]."""
     return [[_samples(e) for e in w.Edges()] for f in faces for w in f.Wires()]
 
 
-def _samples(edge: cq.Edge) -> Points:
+def _samples(edge: cq.Edge, axes: tuple[int, int] = (0, 1)) -> Points:
     curve = BRepAdaptor_Curve(edge.wrapped)
     n = 2 if curve.GetType() == GeomAbs_CurveType.GeomAbs_Line else SAMPLES
     a, b = curve.FirstParameter(), curve.LastParameter()
     values = [curve.Value(a + (b - a) * i / (n - 1)) for i in range(n)]
-    return np.array([(p.X(), p.Y()) for p in values])
+    return np.array([[p.Coord(k + 1) for k in axes] for p in values])
 
 
 def plan_at(solid: cq.Solid, level: float) -> list[cq.Face]:
@@ -229,6 +221,34 @@ def facing_edge(plan: list[cq.Face], length: float, width: float) -> tuple[tuple
         x = length * (min(max(i / EDGE_STEPS, 1e-3), 1 - 1e-3) - 0.5)
         low = min((y for piece in pieces for y in _crossings(piece, x)), default=inf)
         found.append((x, min(max(low + width / 2, 0.0), width)))
+    return tuple(found)
+
+
+def facing_wall(
+    solid: cq.Solid, length: float, width: float, up: float, edge: tuple[tuple[float, float], ...]
+) -> tuple[tuple[float, float], ...]:
+    """Return how high a casting on the plate stands along the side that faces the runner (low y).
+
+    Args:
+        solid: the casting on the plate.
+        length: of the casting [mm], its middle at x = 0.
+        width: across [mm], its middle at y = 0.
+        up: 1 for the height in the cope, -1 for the depth in the drag.
+        edge: its outline on that side, as `facing_edge` gives it.
+
+    Returns:
+        (place along x, height above the parting plane) [mm], rising along x, where there is metal at the side.
+    """
+    # a neck runs in to where its whole width meets metal: there its wall begins
+    begin = max((depth for x, depth in edge if abs(x) < max(WALL_SPAN, length / 4)), default=0.0)
+    knife = cq.Face.makePlane(KNIFE, KNIFE, cq.Vector(0, begin + WALL_IN - width / 2, 0), cq.Vector(0, 1, 0))
+    pieces = [_samples(e, (0, 2)) for f in knife.intersect(solid).Faces() for w in f.Wires() for e in w.Edges()]
+    found = []
+    for i in range(EDGE_STEPS + 1):
+        x = length * (i / EDGE_STEPS - 0.5)
+        high = max((up * z for piece in pieces for z in _crossings(piece, x)), default=0.0)
+        if high > LEVEL:
+            found.append((x, high))
     return tuple(found)
 
 

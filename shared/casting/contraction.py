@@ -60,11 +60,6 @@ def master_size(casting_mm: float, contraction: float, pattern_contraction: floa
     return casting_mm * (1.0 + contraction) * (1.0 + pattern_contraction)
 
 
-def measured_contraction(pattern_mm: float, casting_mm: float) -> float:
-    """Return the contraction [-] that one pattern size [mm] and the casting's size [mm] show."""
-    return pattern_mm / casting_mm - 1.0
-
-
 class Contraction(Value):
     """Contraction along the frame's x (length), y (width) and z (height) [-]."""
 

@@ -11,11 +11,12 @@ from shared.casting.remedies import remedies
 from shared.errors import Fault, InputError
 from shared.tables import table
 
-SOURCE_CE = "CE = C + (Si + P)/3, metallography.com Tech-Notes table 1"
-
 
 def carbon_equivalent(c: float, si: float, p: float = 0.0) -> float:
-    """Return the carbon equivalent [wt %] from carbon, silicon and phosphorus [wt %]: C + (Si + P)/3."""
+    """Return the carbon equivalent [wt %] from carbon, silicon and phosphorus [wt %]: C + (Si + P)/3.
+
+    Source: metallography.com Tech-Notes table 1.
+    """
     return c + (si + p) / 3.0
 
 

@@ -22,6 +22,9 @@ LONG_CASTING_MM = 200.0  # longer castings get two ingates each; common practice
 WELL_OVER_SPRUE = 1.6  # well diameter over sprue base diameter; common practice, no source
 NECK_OVER_RISER = 0.8  # widest neck over its riser's diameter; common practice, no source
 NECK_OVER_SIDE = 0.9  # tallest neck over the casting's height on its side of the parting; common practice, no source
+HIGH_WALL = 0.75  # of the casting's height is wall enough for a neck: choice of this project
+NECK_SPAN_MM = 40.0  # of a wall that is looked at for a neck: choice of this project
+OFFSET_STEPS = 8  # places looked at between a quarter and an eighth of the length
 
 
 @dataclass(frozen=True)
@@ -101,9 +104,21 @@ class Layout:
 
 
 def ingate_offsets(item: Impression) -> tuple[float, ...]:
-    """Return where along a casting its ingates stand, from its middle [mm]."""
-    quarter = item.length_mm / 4.0
-    return (-quarter, quarter) if item.length_mm > LONG_CASTING_MM else (0.0,)
+    """Return where along a casting its ingates stand, from its middle [mm].
+
+    A long casting is gated at its quarters; where its side is low there, nearer its middle, since a neck needs a wall.
+    """
+    if item.length_mm <= LONG_CASTING_MM:
+        return (0.0,)
+    return _offset(item, -1.0), _offset(item, 1.0)
+
+
+def _offset(item: Impression, end: float) -> float:
+    eighth = item.length_mm / 8.0
+    places = [end * eighth * (2.0 - k / OFFSET_STEPS) for k in range(OFFSET_STEPS + 1)]
+    enough = HIGH_WALL * max(item.cope_mm, item.drag_mm)
+    high = [x for x in places if item.wall_at(x, NECK_SPAN_MM) >= enough]
+    return high[0] if high else max(places, key=lambda x: item.wall_at(x, NECK_SPAN_MM))
 
 
 def in_cope(item: Impression) -> bool:
@@ -133,7 +148,7 @@ def sections(
     neck_w = neck_h = 0.0
     if feed.method == "riser":
         ingate_h = max(ingate_h, one_ingate / (0.8 * feed.riser_diameter_mm))
-        neck_w, neck_h = _neck(item, feed)
+        neck_w, neck_h = _neck(item, feed, ingate_offsets(item))
     above = cope_mm + basin_mm - runner_h
     top_area = sprue_top_area(areas.sprue_base_mm2, above, max(basin_mm, 10.0))
     base = math.sqrt(4.0 * areas.sprue_base_mm2 / math.pi)
@@ -153,15 +168,15 @@ def sections(
     )
 
 
-def _neck(item: Impression, feed: Feeding) -> tuple[float, float]:
+def _neck(item: Impression, feed: Feeding, offsets: tuple[float, ...]) -> tuple[float, float]:
     """Return width and height of a neck [mm]: of the modulus asked where casting and riser have room for it.
 
     A bar of b × h has the modulus b·h/(2(b + h)); a neck of 2 : 1 has h/3. No neck is wider than most of its riser
     or taller than the casting beside it; where that holds it below the modulus, the plate says so.
     """
     m = feed.neck_modulus_mm
-    tall = NECK_OVER_SIDE * max(item.cope_mm, item.drag_mm)
     wide = NECK_OVER_RISER * feed.riser_diameter_mm
+    tall = min(NECK_OVER_SIDE * max(item.cope_mm, item.drag_mm), *(item.wall_at(x, wide) for x in offsets))
     height = 3.0 * m
     if 2.0 * height > wide:
         height = 2.0 * m * wide / (wide - 2.0 * m) if wide > 2.0 * m else tall

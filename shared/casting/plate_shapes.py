@@ -89,6 +89,17 @@ class Impression:
     # outline on the side that faces the runner: (place along, from the middle; how far in from the side), rising;
     # empty for a casting whose outline is its rectangle
     edge: tuple[tuple[float, float], ...] = ()
+    # how high the casting stands along that side, on the side of the parting where more of it lies: (place along,
+    # height), rising; empty where that is everywhere the height of the casting
+    wall: tuple[tuple[float, float], ...] = ()
+
+    def wall_at(self, along_mm: float, span_mm: float) -> float:
+        """Return the lowest height of the side that faces the runner over a span: its middle, its width [mm]."""
+        if not self.wall:
+            return max(self.cope_mm, self.drag_mm)
+        xs, heights = [w[0] for w in self.wall], [w[1] for w in self.wall]
+        ends = [interpolate(along_mm + k * span_mm / 2, xs, heights) for k in (-1, 1)]
+        return min([*ends, *(h for x, h in self.wall if abs(x - along_mm) < span_mm / 2)])
 
     def inset(self, along_mm: float, span_mm: float) -> tuple[float, float]:
         """Return how far the outline lies in from the side that faces the runner: most and mean [mm].

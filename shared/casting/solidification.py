@@ -153,5 +153,5 @@ def feeding(metal: Alloy, volume_mm3: float, hot_modulus_mm: float, risers: int 
     d = max(by_modulus, by_volume)
     by = "modulus" if by_modulus >= by_volume else "feed metal"
     h, neck = RISER_HEIGHT_OVER_DIAMETER * d, rule["neck_ratio"] * hot_modulus_mm
-    advice = f"neck modulus {neck:.1f} mm, top covered or insulated"
+    advice = f"neck modulus {neck:.1f} mm, blind: its top kept open to the air by a sand point, or insulated"
     return Feeding("riser", cylinder_modulus(d, h), d, h, neck, feed, by, advice)

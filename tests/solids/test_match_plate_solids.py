@@ -37,6 +37,7 @@ HOT = {"body": 6.7, "frog": 5.7, "lever cap": 2.9, "cam lever": 2.6}
 THICK = 9.525
 # draft on the walls that gates run up to, and of the channels themselves, is not in the plan's volumes
 GATING_SLACK = 0.02
+CLEAR = 2.5  # mm past a neck's end, where the draft of the casting's side is passed
 
 
 @lru_cache
@@ -203,3 +204,27 @@ def test_a_stepped_parting_is_refused_with_what_to_change() -> None:
                   parting=9.0, section=3.0, heaviest=3.0)  # fmt: skip
     with pytest.raises(RequestError, match=r"drag half does not draw from a flat match plate.*body\.parting_height"):
         assert part.halves
+
+
+@pytest.mark.parametrize("name", HOT)
+def test_a_neck_meets_metal_over_its_whole_end(name: str) -> None:
+    part, layout, _ = made(name)
+    place, up = layout.impressions[0], 1.0 if part.size[2] >= part.size[3] else -1.0
+    shell = part.pattern_on_plate
+    for neck in (n for n in layout.necks if abs(n.y - place.y) == min(abs(m.y - place.y) for m in layout.necks)):
+        # a slice of the neck just past its end, with the pattern's draft cleared
+        x0, _, x1, y1 = neck.bounds
+        tall = max(neck.cope_mm, neck.drag_mm)
+        end = (y1 if neck.y < place.y else neck.bounds[1]) - place.y
+        side = 1.0 if neck.y < place.y else -1.0
+        turned = -1.0 if place.turned_deg else 1.0
+        slab = cq.Solid.makeBox(x1 - x0, 0.5, tall).moved(
+            cq.Location(
+                cq.Vector(
+                    turned * (neck.x - place.x) - (x1 - x0) / 2,
+                    turned * (end + side * CLEAR) - 0.25,
+                    0.0 if up > 0 else -tall,
+                )
+            )
+        )
+        assert common_volume(shell, slab) > 0.99 * slab.Volume()

@@ -13,6 +13,7 @@ from shapely.ops import unary_union
 from shared.casting.alloy import alloy
 from shared.casting.gating import choke_area, cope_lift, effective_head, gating_areas, sprue_top_area
 from shared.casting.match_plate import Flask, Impression, MatchPlate, Practice, lay_out
+from shared.casting.plate_gating import ingate_offsets
 from shared.casting.plate_shapes import Circle, Rect, choose_flask, disc_strip, sand_margins
 from shared.errors import InputError, RequestError
 from shared.record import replace
@@ -256,3 +257,28 @@ def test_ratio_and_lift() -> None:
     # 0.1 m of iron of 7000 kg/m³ over 0.1 m²: 70 kg
     assert cope_lift(7000.0, 100.0, 1e5) == pytest.approx(70 * 9.80665)
     assert sprue_top_area(100.0, 160.0, 160.0) == pytest.approx(100.0)
+
+
+@settings(deadline=None, max_examples=15)
+@given(impressions, st.sampled_from([IRON, BRONZE]), st.floats(0.1, 0.9), st.floats(0.02, 0.2))
+def test_no_neck_stands_over_the_wall_it_runs_into(item: Impression, metal: object, low: float, share: float) -> None:
+    """The side is high about the middle and low at both ends, as a body's cheeks are."""
+    top, length = max(item.cope_mm, item.drag_mm), item.length_mm
+    heights = ((-length / 2, low), (-share * length, 1.0), (share * length, 1.0), (length / 2, low))
+    item = replace(item, wall=tuple((x, h * top) for x, h in heights))
+    plate = lay_out(item, metal, Practice(SHELF))  # type: ignore[arg-type]
+    for neck in plate.necks:
+        body = min(plate.impressions, key=lambda i: math.hypot(i.x - neck.x, i.y - neck.y))
+        along = (neck.x - body.x) * (-1 if body.turned_deg else 1)
+        assert max(neck.cope_mm, neck.drag_mm) <= item.wall_at(along, neck.dx) + 1e-9
+
+
+def test_ingates_move_in_to_where_the_wall_is_high() -> None:
+    high = replace(JACK, wall=((-181.0, 40.0), (181.0, 40.0)))
+    arched = replace(
+        JACK, wall=((-181.0, 12.0), (-100.0, 12.0), (-60.0, 48.0), (60.0, 48.0), (100.0, 12.0), (181.0, 12.0))
+    )
+    assert ingate_offsets(high) == ingate_offsets(JACK) == (-90.5, 90.5)
+    left, right = ingate_offsets(arched)
+    assert -90.5 < left < -45.0 and 45.0 < right < 90.5
+    assert arched.wall_at(right, 40.0) > arched.wall_at(90.5, 40.0) + 10.0

@@ -70,7 +70,7 @@ def casting_sheet(run: Run, entry: SheetEntry, across_at: float, faces: Sequence
         "The cheek's arch is as cast what it is on the finished body's sheet, stations, heights and radii; 1:1 at "
         "pattern size: template body-pattern-side.",
         "Phantom lines: the finished body.",
-        "No weld repair, no chill near mouth and seats. Gate, risers and vents: ground flush to "
+        f"No weld repair. {CHILL[metal.is_iron]} Gate, risers and vents: ground flush to "
         f"{size_text(FLUSH, first)}.",
         "Stress-relieve as the stress-relief card says before the first cut.",
         f"Casting {mass_text(mass, first)}, finished {mass_text(finished, first)}.",
@@ -165,6 +165,11 @@ def floor_radii(views: CastViews, stage: Stage, floor_z: float, foot: tuple[floa
 
 
 FULL_SIZE = ("1:1",)  # a pattern maker lays calipers and templates on the sheet
+CHILL = {
+    True: "A chill only against the heavy place that the castings' proof names: on a thin wall, as near the mouth, it "
+    "makes carbides that no cutter takes.",
+    False: "A chill only against the heavy place that the castings' proof names.",
+}
 FLUSH = 0.5  # mm that is left of gate, risers and vents; common practice, no source
 PATTERN_TOL = 0.1  # mm on the pattern; common practice, no source
 COUNTS = {2: "two", 3: "three", 4: "four"}

@@ -71,7 +71,7 @@ def pour_card(run: Run, entry: SheetEntry) -> SheetPlan:
 def _melt(sheet: SheetPlan, pour: AlloyPour, first: str) -> None:
     rows = [["carbon equivalent" if r.element == "CE" else r.element, f"{r.low:g} to {r.high:g}",
              r.when_low if r.low > 0.0 else "–", r.when_high] for r in pour.melt_card]  # fmt: skip
-    low = f"when low, in {mass(pour.numbers.value('tap_mass_kg'), first)}"
+    low = f"when low, in {mass(pour.numbers.value('furnace_mass_kg'), first)}"
     sheet.table(["element", "window", low, "when high"], rows, title=melt_title(pour.metal.name),
                 widths=(18.0, 23.0, 67.0, 70.0))  # fmt: skip
 

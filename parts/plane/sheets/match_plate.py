@@ -70,7 +70,7 @@ def match_plate_sheet(run: Run, entry: SheetEntry, name: str) -> SheetPlan:
     plan.notes([
         *sizes(layout, mould.plate_thickness, first),
         f"Metal: {metal.name}. Castings {layout.count} × {mass_text(layout.impression.mass_kg, first)}; poured "
-        f"{mass_text(layout.poured_mass_kg, first)} a mould, yield {100 * layout.yield_share:.0f} %, in "
+        f"{mass_text(layout.poured_mass_kg, first)} a mould, without the cup on the sprue, in "
         f"{layout.pouring_time_s:.1f} s.",
         f"Choke at the {metal.choke_at}; runner area {area(s.runner_w * s.runner_h, first)}. All sizes are pattern "
         "sizes: the contraction is in them.",
@@ -102,9 +102,10 @@ def _feeding(run: Run, layout: MatchPlate, name: str) -> list[str]:
     proof = casting_proof(run.models, name)
     return [
         f"The {name} freezes last {proof.near(proof.spots[0].at)}. The risers stand beside the runner, at the "
-        "casting's edge, since there they get the hottest metal, draw with the plate and break off clean. They feed "
-        "that place only while the way to it is open: saw the first castings through there; the castings' proof says "
-        "what to do where one is open."
+        "casting's edge, since there they get the hottest metal and draw with the plate; saw their necks off, never "
+        "knock. They feed that place only while the way to it is open: saw the first castings through there; the "
+        "castings' proof says what to do where one is open. Risers are blind: a sand point rammed into each top keeps "
+        "its skin open to the air; vent it through the cope."
     ]
 
 
