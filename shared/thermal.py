@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import difflib
-import math
 from dataclasses import dataclass
 
 from shared.errors import Fault, InputError
@@ -84,27 +83,3 @@ def difference_for_bow(length: float, height: float, expansion_per_k: float, spo
         spoiled: bow that counts as spoiled [mm]; 0.001 in by default.
     """
     return spoiled / bow(length, height, 1.0, expansion_per_k)
-
-
-def resting_time(
-    height: float, difference: float, wanted: float, conductivity: float, density: float, heat_capacity: float
-) -> float:
-    """Return the time for a difference through a plate's height to even out to `wanted` once it lies insulated [s].
-
-    The slowest part of the difference through an insulated slab decays as exp(-pi^2*a*t/h^2). The body then still
-    cools as a whole, which does not bow it. 0 when the difference is small enough already.
-
-    Args:
-        height: h [mm].
-        difference: temperature difference now [K].
-        wanted: difference that may remain [K].
-        conductivity: [W/(m K)].
-        density: [kg/m3].
-        heat_capacity: [J/(kg K)].
-
-    Source: heat equation of a slab (derived).
-    """
-    if difference <= wanted:
-        return 0.0
-    diffusivity = conductivity / (density * heat_capacity)  # m2/s
-    return (height / 1000) ** 2 / (math.pi**2 * diffusivity) * math.log(difference / wanted)

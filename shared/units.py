@@ -132,7 +132,6 @@ RATIO_PER_LENGTH = Kind(
 )
 MOULD_CONSTANT = Kind("mould constant", "s/cm^n", {"s/cm2": 1.0, "min/cm2": 60.0, "s/cm^n": 1.0}, '"170 s/cm2"')
 FORCE = Kind("force", "N", {"N": 1.0, "kN": 1000.0, "lbf": 4.4482216152605}, '"300 N"')
-PRESSURE = Kind("stress", "MPa", {"MPa": 1.0, "kPa": 1e-3, "psi": 0.006894757293168}, '"12 MPa"')
 
 HARDNESS_SCALES = ("HRC", "HV", "HRA", "HBW", "HRB", "HR15N", "HR30N", "HR45N")
 

@@ -11,6 +11,8 @@ from parts.blade.retemper import Correction, correct_temper
 from shared.both_units import temperature, temperatures
 from shared.errors import InputError
 
+BRITTLE_C = ((450 - 32) / 1.8, (700 - 32) / 1.8)  # tempered-martensite embrittlement; from memory
+STEP_K = 25 / 1.8  # common practice, no source
 ABOVE = (1.0, 2.0)  # HRC above the accepted band for which a second temper is reckoned
 
 
@@ -107,18 +109,26 @@ def correction_section(plan: Plan, units: str) -> Section:
     """
     low, high = plan.band
     rows = [Row(f"{low:g} to {high:g} HRC", "pass: leave it alone")]
-    apart = 0.0
+    apart, brittle = 0.0, False
     for off in ABOVE:
         # harder than the quench leaves it no tempered piece can read: that is a wrong reading, or no temper at all
         c = _correction(plan, high + off) if high + off <= plan.as_quenched[1] else None
         if c is not None:
             rows.append(Row(f"{high + off:g} HRC, {off:g} too hard", plain(c.advice, units), "", HJ_SOURCE))
+            brittle = brittle or (c.temperature_c is not None and BRITTLE_C[0] < c.temperature_c < BRITTLE_C[1])
             if c.temperature_c is not None and c.temperature_other_c is not None:
                 apart = max(apart, abs(c.temperature_other_c - c.temperature_c))
     c = _correction(plan, low - 1.0)
     if c is not None:
         rows.append(Row(f"below {low:g} HRC", plain(c.advice, units)))
     notes = ["A piece is easily made softer, never harder: stop short of the temperature given, measure, then go on."]
+    if brittle:
+        low_c, high_c = BRITTLE_C
+        notes.append(
+            f"From about {temperatures(low_c, high_c, units)} hardened steel can grow brittle (the maker's sheet gives "
+            f"the steel's own range): go up in steps of {warmer(STEP_K, units)}, measure after each, and anneal and "
+            "harden anew a piece that would have to go far into that range."
+        )
     if apart:
         notes.append(
             "These temperatures take the usual constant of the tempering parameter, 20. The one published for a "

@@ -19,7 +19,8 @@ CAUTIONS = (
     "Hot work: furnace, tongs, eye and face protection, dry floor; no water near a quench oil, a lid and an "
     "extinguisher beside it.",
     "Times count from when the steel, not the furnace, is at temperature.",
-    "Keep air off the steel while it is hot (foil, atmosphere or vacuum), or grind the decarburised skin off later.",
+    "Keep air off the steel while it is hot (atmosphere, vacuum, an anti-scale coat; foil only for a quench in air or "
+    "between plates), or grind the decarburised skin off later.",
     "The steel maker's data sheet for the bar in hand, local codes and licensed practice rule over this card.",
 )
 
@@ -199,6 +200,16 @@ def _after_cold(name: str, target: float, choice: TemperChoice, row: dict[str, A
         f"{target - gain:g} HRC reads {target:g}"
     ) + ("" if moved.unique else f"; {moved.branch}")
     return replace(moved, target=target, branch=branch, band=(moved.band[0] + gain, moved.band[1] + gain))
+
+
+def advised_temper(steel: str) -> tuple[float, float]:
+    """Return the coolest and hottest temper that a steel's data sheets advise [°C].
+
+    Raises:
+        InputError: unknown steel.
+    """
+    low, high = (f_to_c(float(v)) for v in schedule(steel_name(steel))["temper_f"])
+    return low, high
 
 
 def choice_warnings(choice: TemperChoice) -> list[str]:

@@ -61,8 +61,3 @@ def envelope(size: Trough) -> Envelope:
     top = slope * abs(size.cheek_height + ABOVE - p) + LEAST_CORNER
     corner = min(max(size.corner_radius + min(end, side), top), rail_top - 2 * cast.edge_radius)
     return Envelope(size.toe_x - end, size.heel_x + end, half, corner, p, slope)
-
-
-def parting_is_stepped(size: Trough) -> bool:
-    """Return whether the parting must step down at toe and heel and along the rails: it lies above the plate's top."""
-    return size.cast.parting_z > size.sole

@@ -19,7 +19,6 @@ LAND_ROOT = 0.5  # where the stock on the nose's land ends
 FRONT_CORNER = 4.0
 TAIL_CORNER = 7.0
 PARALLEL = 2.0  # of the sides behind the nose
-NOSE_CORNER = 2.5  # corners of the nose in plan
 CUTTER = 2.0  # radius of the mill in the lever's slot
 BEYOND = 6.0  # outlines that are cut elsewhere run on by so much
 RAMP = 2.0  # run of the casting's step from a machined to a plain face

@@ -56,14 +56,6 @@ def lever_cap_flat(size: LeverCapSize, castings: Castings | None = None) -> list
     ]
 
 
-def lever_cap_castings(size: LeverCapSize, bed_angle: float) -> list[tuple[str, cq.Solid]]:
-    """Return both raw castings in the plane's frame, where the finished parts lie in them. Arguments as above."""
-    return [
-        ("lever cap cap casting", on_bed(cap_casting(size), bed_angle)),
-        ("lever cap lever casting", on_bed(lever_casting(size), bed_angle)),
-    ]
-
-
 def pivot_rivet(size: LeverCapSize) -> cq.Solid:
     """Return the pivot, peened into both ears' countersinks and dressed flush, in the blade frame."""
     r, y = size.pivot_diameter / 2, ear_face(size)

@@ -66,10 +66,6 @@ class Slope:
         """Return an outline (s, h) pushed across the plane from y0 to y1 [mm]."""
         return extrude_in(outline, self.side(y0), (0.0, 1.0, 0.0), y1 - y0, part=part)
 
-    def push_up(self, outline: Profile, s0: float, s1: float, part: str = "") -> cq.Solid:
-        """Return an outline (y, h) pushed up the bed from s0 to s1 [mm]."""
-        return extrude_in(outline, self.across(s0), self.up, s1 - s0, part=part)
-
 
 def on_bed(solid: cq.Solid, angle: float) -> cq.Solid:
     """Return a solid of the blade's frame (x up the blade, z off it) turned into the plane's frame; bed angle [deg]."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from shared.drawing import marks as m
 from shared.drawing.grid import Grid
 from shared.drawing.primitives import Line
-from shared.segments import Point, add, cross, dot, sub
+from shared.segments import Point, add, dot, sub
 
 
 @dataclass
@@ -92,8 +92,3 @@ def _through(box: m.Box, a: Point, way: Point, gap: float) -> tuple[float, float
         t0, t1 = sorted(((-gap - p) / d, (size + gap - p) / d))
         lo, hi = max(lo, t0), min(hi, t1)
     return (lo, hi) if lo < hi else None
-
-
-def side_of(vertex: Point, a: Point, b: Point) -> float:
-    """Return the turn from a to b as seen from a vertex: positive counter-clockwise."""
-    return cross(sub(a, vertex), sub(b, vertex))

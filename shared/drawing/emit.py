@@ -8,7 +8,6 @@ from ezdxf.entities import Dimension as DxfDimension
 from ezdxf.layouts import BlockLayout
 
 from shared.drawing import marks as m
-from shared.drawing.primitives import Note
 from shared.drawing.sheet import Sheet, rounded
 from shared.drawing.symbols import SYMBOLS
 from shared.segments import Point
@@ -78,8 +77,3 @@ def _measured(d: m.Dimension) -> float:
     if d.kind == "angle":
         return round(d.value * 3.141592653589793 / 180.0, 12)
     return round(d.value / MM_PER_IN if d.unit == "inch" else d.value, 9)
-
-
-def text_notes(marks: Iterable[m.Mark]) -> list[Note]:
-    """Return every note in marks."""
-    return [s.what for s in m.flat(marks) if isinstance(s.what, Note)]

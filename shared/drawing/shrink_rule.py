@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import itertools
 from fractions import Fraction
-from pathlib import Path as File
 
 from shared.drawing import lettering
 from shared.drawing.dxf import scale_bars
@@ -143,13 +142,3 @@ def _head(sheet: Sheet, page: Paper, contraction: float, length: float, unit: st
     sheet.draw([Note(title, (u0, v1 - 6.0), height)], "TEXT")
     sheet.draw([Note(t, (u0, v1 - 16.0 - 5.5 * i), 2.5) for i, t in enumerate(lines)], "TEXT")
     sheet.draw(scale_bars((u1 - 125.0, v1 - 18.0)), "SCALE")
-
-
-def write_shrink_rule(path: File, contraction: float, length: float, unit: str = "inch", *, name: str = "",
-                      size: str = "A4", finest: int = 16, belongs: str = "") -> int:  # fmt: skip
-    """Write a shrink rule as PDF; arguments as for `shrink_rule`. Returns the number of pages."""
-    from shared.drawing.plot import write_pdf
-
-    pages = shrink_rule(contraction, length, unit, name=name, size=size, finest=finest, belongs=belongs)
-    write_pdf(path, pages, title="Shrink rule")
-    return len(pages)

@@ -242,3 +242,11 @@ def test_the_book_leaves_as_it_is_what_the_card_says_in_both_units(units) -> Non
     made = card(units=units, micro_bevel=30.0, camber_at_work=0.05)
     for text in (t for s in made.sections for r in s.rows for t in (r.label, r.value, r.how)):
         assert wording.say(text) == text
+
+
+@pytest.mark.parametrize("steel, hardness, warned", [("O1", 61, True), ("52100", 63, False)])
+def test_a_second_temper_into_the_brittle_range_is_warned_of(steel, hardness, warned) -> None:
+    """O1 for 61 HRC that reads too hard would go to 565 °F; 52100 for 63 HRC stays below 450 °F."""
+    text = " ".join(card_text(card(steel=steel, hardness=hardness, units="inch")).split())
+    assert "too hard temper once more" in text
+    assert ("can grow brittle" in text) == warned

@@ -80,8 +80,8 @@ def frog_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         "Datum A: high seat. B: step between the seats. C: middle of the way. The bed's foot is its sharp corner with "
         "the low seat.",
         "Mill the foot first: both seats, step and way in one setting; then clamp on the seats and mill the bed.",
-        "Seats and lands: no rock on a surface plate. Adjustment along the sole: "
-        f"{size_text(f.travel, first)} each way.",
+        "Seats and lands: no rock on a surface plate. The slots let it slide "
+        f"{size_text(f.travel, first)} each way; aft of the mouth's aft wall the blade would lie on that wall.",
         "Pin holes: reamed for m6 dowel pins, light drive fit. Surfaces without a texture sign stay as cast.",
         f"Break edges {edges(first)}; the foot of the bed stays sharp, burr off.",
         "Caution: the bed's foot is a sharp edge; clamp on the seats, never on the bed's upper end.",
