@@ -10,6 +10,19 @@ EXIT_BAD_INPUT = 2
 EXIT_NO_MODEL = 3
 
 
+def in_words(err: OSError | UnicodeDecodeError) -> str:
+    """Say in plain words why a file could not be read or written."""
+    if isinstance(err, UnicodeDecodeError):
+        return f"text that is not UTF-8 (byte {err.start + 1} is 0x{err.object[err.start]:02x})"
+    words = {
+        FileNotFoundError: "nothing there",
+        IsADirectoryError: "a folder",
+        NotADirectoryError: "a file where a folder is needed",
+        PermissionError: "no permission",
+    }
+    return words.get(type(err)) or (err.strerror or str(err) or "no answer from the system").lower()
+
+
 class PlanewrightError(Exception):
     """Root of every error that is meant for the user."""
 

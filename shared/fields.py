@@ -28,6 +28,8 @@ def _fail(allowed: str) -> PydanticCustomError:
 
 def _say_range(kind: Kind, low: float | None, high: float | None, above_zero: bool) -> str:
     def one(v: float) -> str:
+        if kind.inside == "fraction":
+            return f"{100 * v:g} %"
         return f"{v:g} mm ({units.to_inch(v):.4g} in)" if kind is units.LENGTH else f"{v:g} {kind.inside}"
 
     if low is not None and high is not None:

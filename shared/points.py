@@ -6,7 +6,7 @@ import csv
 import math
 from pathlib import Path
 
-from shared.errors import Fault, InputError
+from shared.errors import Fault, InputError, in_words
 from shared.units import MM_PER_IN
 
 _ALLOWED = "three numbers a row, x,y,z in mm; a first row of names may give another unit: x_in,y_in,z_in or z_um"
@@ -27,8 +27,7 @@ def read_points(path: str | Path) -> list[tuple[float, float, float]]:
     try:
         text = Path(path).read_text(encoding="utf-8-sig")
     except (OSError, UnicodeDecodeError) as err:
-        what = "nothing there" if isinstance(err, FileNotFoundError) else type(err).__name__
-        raise InputError(Fault(name, "file", what, "a readable CSV file of x,y,z")) from None
+        raise InputError(Fault(name, "file", in_words(err), "a readable CSV file of x,y,z")) from None
     scale = [1.0, 1.0, 1.0]
     found: list[tuple[float, float, float]] = []
     faults: list[Fault] = []

@@ -202,11 +202,13 @@ def _field(info: FieldInfo) -> dict[str, Any]:
     }  # fmt: skip
 
 
-_SIMPLE = {str: "str", int: "int", bool: "bool", float: "float"}
+_SIMPLE = {str: "str", int: "int", float: "float"}
 
 
 def _core(said: Any, limits: dict[str, Any]) -> dict[str, Any]:
     """Return the core schema of a field's type."""
+    if said is bool:
+        return {"type": "bool", "strict": True}  # "yes" and 1 are no TOML booleans
     if said in _SIMPLE:
         return {"type": _SIMPLE[said], **limits}
     if isinstance(said, type) and issubclass(said, Section):

@@ -73,6 +73,8 @@ def _type(said: Any) -> Any:
         return tuple[_type(args[0]), ...]  # type: ignore[misc]
     if origin is dict:
         return dict[args[0], _type(args[1])]  # type: ignore[misc, valid-type]
+    if said is bool:
+        return pydantic.StrictBool
     return said if origin is not Literal else Literal[args]
 
 

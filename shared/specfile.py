@@ -12,7 +12,7 @@ from typing import Any, TypeVar
 
 from pydantic_core import ValidationError
 
-from shared.errors import Fault, InputError
+from shared.errors import Fault, InputError, in_words
 from shared.section import Section, fields_of
 
 M = TypeVar("M", bound=Section)
@@ -47,9 +47,12 @@ class SourceText:
         """Return the value written for a dotted key, as text; "nothing" when absent."""
         node: Any = self.data
         for bit in key.split("."):
-            if not isinstance(node, dict) or bit not in node:
+            if isinstance(node, list) and bit.isdigit() and int(bit) < len(node):
+                node = node[int(bit)]
+            elif isinstance(node, dict) and bit in node:
+                node = node[bit]
+            else:
                 return "nothing"
-            node = node[bit]
         return repr(node)
 
     def fault(self, key: str, allowed: str, hint: str = "", read: str | None = None) -> Fault:
@@ -59,11 +62,16 @@ class SourceText:
 
 def _line_index(text: str) -> dict[str, int]:
     index: dict[str, int] = {}
+    tables: dict[str, int] = {}  # of each list of tables, how many came
     table = ""
     for number, line in enumerate(text.splitlines(), 1):
         if m := _TABLE.match(line):
             table = m[1].replace('"', "").replace("'", "").replace(" ", "")
             index.setdefault(table, number)
+            if line.lstrip().startswith("[["):
+                tables[table] = tables.get(table, -1) + 1
+                table = f"{table}.{tables[table]}"
+                index.setdefault(table, number)
         elif m := _KEY.match(line):
             key = m[1].replace('"', "").replace("'", "")
             index.setdefault(f"{table}.{key}" if table else key, number)
@@ -78,7 +86,7 @@ def read_text(path: str | Path) -> SourceText:
     """
     name = str(path)
     try:
-        text = Path(path).read_text(encoding="utf-8")
+        text = Path(path).read_text(encoding="utf-8-sig")  # some editors begin a file with a byte order mark
     except FileNotFoundError:
         near = difflib.get_close_matches(Path(path).name, [p.name for p in Path(path).parent.glob("*.toml")], 1)
         hint = f"did you mean {Path(path).parent / near[0]}?" if near else ""
@@ -86,7 +94,7 @@ def read_text(path: str | Path) -> SourceText:
     except IsADirectoryError:
         raise InputError(Fault(name, "file", "a folder", "a TOML file")) from None
     except (UnicodeDecodeError, OSError) as err:
-        raise InputError(Fault(name, "file", type(err).__name__, "a readable TOML file in UTF-8")) from None
+        raise InputError(Fault(name, "file", in_words(err), "a readable TOML file in UTF-8")) from None
     return parse_text(name, text)
 
 
@@ -147,7 +155,8 @@ def _translate(error: Any, source: SourceText, model: type[Section]) -> Fault:
         table = ".".join(str(bit) for bit in loc[:-1])
         return Fault(source.where(table) if table else source.path, key, "nothing", f"{key} is needed here")
     if kind == "literal_error":
-        choices = re.findall(r"'([^']*)'", str(error["ctx"]["expected"]))
+        expected = str(error["ctx"]["expected"])
+        choices = re.findall(r"'([^']*)'", expected) or re.findall(r"-?\d+", expected)
         near = difflib.get_close_matches(str(error["input"]), choices, 1, 0.4)
         return source.fault(key, "one of " + ", ".join(choices), f"did you mean {near[0]}?" if near else "")
     if kind == "choice":
@@ -163,7 +172,24 @@ def _translate(error: Any, source: SourceText, model: type[Section]) -> Fault:
         word = words.get(kind, "at most")
         limit = ctx.get("gt", ctx.get("ge", ctx.get("lt", ctx.get("le"))))
         return source.fault(key, f"{word} {limit}")
-    return source.fault(key, str(error["msg"]))
+    return source.fault(key, _wanted(kind, ctx))
+
+
+def _wanted(kind: str, ctx: dict[str, Any]) -> str:
+    """Say what a plain field takes, by the kind of its fault."""
+    if kind.startswith("string_too"):
+        least, most = ctx.get("min_length"), ctx.get("max_length")
+        count = most if least is None else least
+        return f"{'at most' if least is None else 'at least'} {count} character{'s'[: count != 1]}"
+    words = {
+        "bool": "true or false",
+        "int": "a whole number",
+        "float": "a number",
+        "finite": "a number",
+        "string": "text in quotes",
+        "tuple": "a list",
+    }
+    return words.get(kind.partition("_")[0], f"a value of another kind ({kind.replace('_', ' ')})")
 
 
 def validate(source: SourceText, model: type[M], context: dict[str, Any] | None = None) -> M:

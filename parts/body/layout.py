@@ -90,6 +90,13 @@ def mouth_front_angle(spec: TroughSpec) -> float:
     return MOUTH_FRONT_ANGLE if spec.mouth_front_angle is None else spec.mouth_front_angle
 
 
+CLEAR_OF_CHEEK = 0.2  # of the mouth from a cheek's foot, each side [mm]
+WIDEST_BLADE = (
+    "body.width less both cheeks at their feet, where the draft makes them thickest, "
+    f"{2 * CLEAR_OF_CHEEK:g} mm and the mouth's side clearance"
+)
+
+
 def widest_blade(spec: TroughSpec, draft_inside: float) -> float:
     """Return the widest blade whose mouth keeps off the cheeks [mm].
 
@@ -98,7 +105,7 @@ def widest_blade(spec: TroughSpec, draft_inside: float) -> float:
         draft_inside: of the cheeks' insides [deg]; it thickens their feet, half of what it takes from foot to peak.
     """
     foot = spec.cheek_thickness + (spec.cheek_height - spec.sole_thickness) / 2 * tan(radians(draft_inside))
-    return spec.width - 2 * foot - 2 * mouth_side_clearance(spec) - 0.4
+    return spec.width - 2 * foot - 2 * mouth_side_clearance(spec) - 2 * CLEAR_OF_CHEEK
 
 
 def iron_in_plate(spec: TroughSpec) -> float:

@@ -14,7 +14,7 @@ from typing import Annotated, Any
 import typer
 
 from parts.commands.options import JsonFlag, ShopOpt, SpecArg, SpecArgs
-from shared.errors import EXIT_BAD_INPUT, EXIT_FINE, PlanewrightError
+from shared.errors import EXIT_BAD_INPUT, EXIT_FINE, PlanewrightError, in_words
 
 # no plug-in of other people's packages has a say in how a spec is read; looking for them costs a third of the start
 os.environ.setdefault("PYDANTIC_DISABLE_PLUGINS", "__all__")
@@ -48,7 +48,7 @@ def build(
     specs: Annotated[
         list[Path] | None, typer.Argument(metavar="[SPEC...]", help="planes to build; none: every plane in specs/")
     ] = None,
-    out: Annotated[Path, typer.Option("--out", help="folder that gets a folder a plane")] = Path("output"),
+    out: Annotated[str, typer.Option("--out", metavar="PATH", help="folder that gets a folder a plane")] = "output",
     only: Annotated[str | None, typer.Option("--only", help="one part only, such as body, frog or tote")] = None,
     jobs: Annotated[int, typer.Option("--jobs", min=1, max=16, help="planes built side by side")] = 1,
     quick: Annotated[
@@ -164,7 +164,9 @@ def blanks(
     quantity: Annotated[str, typer.Option("--quantity", metavar="N", help="planes to make handles for")],
     rack: Annotated[Path | None, typer.Option("--rack", help="the boards on the rack (CSV); none: footage")] = None,
     leftovers: Annotated[Path | None, typer.Option("--leftovers", help="write what is left as a new rack file")] = None,
-    papers: Annotated[Path | None, typer.Option("--papers", help="folder for drawings: PNG, PDF and 1:1 DXF")] = None,
+    papers: Annotated[
+        str | None, typer.Option("--papers", metavar="FOLDER", help="folder for drawings: PNG, PDF and 1:1 DXF")
+    ] = None,
     as_json: JsonFlag = False,
     shop: ShopOpt = None,
 ) -> None:
@@ -338,4 +340,7 @@ def run(argv: list[str] | None = None) -> int:
         return err.exit_code
     except BrokenPipeError:
         return EXIT_FINE
+    except OSError as err:
+        print(f"{err.filename or 'the output'}: cannot be written or read: {in_words(err)}", file=sys.stderr)
+        return EXIT_BAD_INPUT
     return code if isinstance(code, int) else EXIT_FINE

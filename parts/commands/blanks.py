@@ -6,18 +6,20 @@ from pathlib import Path
 
 import typer
 
-from parts.commands.load import load_design
+from parts.commands.load import load_design, shop_path
+from parts.commands.outputs import check_output, output_folder
 from parts.commands.show import option_fault, print_json
 from parts.handle.cutplan.words import footage as volume
 from parts.handle.cutplan.words import sizes
 from parts.handle.footage import footage
-from parts.handle.rack import write_rack
+from parts.handle.moisture import MOISTURE_TOL_PERCENT
+from parts.handle.rack import rack_unit, write_rack
 from parts.handle.wood import wood_cautions, wood_label
 from parts.plane.design import Design
-from parts.plane.handle_blanks import best_way, plan_title, rack_plan, rack_plan_text
+from parts.plane.handle_blanks import best_way, off_moisture, plan_title, rack_plan, rack_plan_text
 from parts.plane.wood import handle_blanks
-from shared.errors import EXIT_CHECK_FAILED, Fault, InputError
-from shared.files import whole_folder
+from shared.errors import EXIT_CHECK_FAILED
+from shared.files import files_into, whole_file
 from shared.wording import counted
 
 
@@ -26,7 +28,7 @@ def run_blanks(
     quantity: int,
     rack: Path | None,
     leftovers: Path | None,
-    papers: Path | None,
+    papers: str | None,
     as_json: bool,
     shop: Path | None,
 ) -> None:
@@ -37,7 +39,7 @@ def run_blanks(
         quantity: handle sets wanted.
         rack: the rack's CSV, or None for footage by grade.
         leftovers: file for what is left, as a new rack, or None.
-        papers: folder for the plan's drawings, or None.
+        papers: folder for the plan's drawings, or None; what else is in it stays.
         as_json: print one JSON object.
         shop: the works' practice, or None.
     """
@@ -46,23 +48,26 @@ def run_blanks(
         if leftovers is not None:
             raise option_fault("--leftovers", str(leftovers), "only together with --rack")
         if papers is not None:
-            raise option_fault("--papers", str(papers), "only together with --rack")
+            raise option_fault("--papers", papers, "only together with --rack")
         _footage(d, quantity, as_json)
         return
+    if leftovers is not None:
+        check_output("--leftovers", leftovers, (".csv",), (rack, spec, shop_path(spec, shop)))
+    folder = None if papers is None else output_folder("--papers", papers)
     plans = rack_plan(d, quantity, rack, quick=False)
     best = best_way(plans)
-    if leftovers is not None:
-        _write_leftovers(
-            leftovers,
-            rack,
-            write_rack(plans[best].leftovers, f"what is left after {quantity} sets of {d.spec.plane.name}"),
-        )
-    if papers is not None:
-        from parts.plane.cut_plan_papers import draw_plan
+    if folder is not None:
+        from parts.plane.cut_plan_papers import draw_plan, earlier_papers
 
-        with whole_folder(papers) as folder:
-            (folder / "plan.txt").write_text(rack_plan_text(d, plans), encoding="utf-8")
-            draw_plan(plans[best], plan_title(d, quantity), folder)
+        with files_into(folder, earlier_papers, "--papers") as work:
+            (work / "plan.txt").write_text(rack_plan_text(d, plans), encoding="utf-8")
+            draw_plan(plans[best], plan_title(d, quantity), work)
+    if leftovers is not None:
+        what = f"what is left after {quantity} sets of {d.spec.plane.name}"
+        left = write_rack(plans[best].leftovers, what, rack_unit(rack))
+        with whole_file(leftovers, "--leftovers") as file:
+            file.write_text(left, encoding="utf-8")
+    shop_percent = plan_title(d, quantity).shop_moisture_percent
     cautions = [f"{c.text} [{c.source}]" for c in wood_cautions(d.spec.handle.species, d.spec.units)]
     if as_json:
         print_json(
@@ -81,6 +86,18 @@ def run_blanks(
                     for b in handle_blanks(d)
                 ],
                 "plans": {way: plan.as_json() for way, plan in plans.items()},
+                "off_moisture": {
+                    way: [
+                        {
+                            "board": b.name,
+                            "moisture_percent": b.moisture_percent,
+                            "shop_moisture_percent": round(shop_percent, 1),
+                            "may_differ_percent": MOISTURE_TOL_PERCENT,
+                        }
+                        for b in off_moisture(plan, shop_percent)
+                    ]
+                    for way, plan in plans.items()
+                },
                 "cautions": cautions,
             }
         )
@@ -90,17 +107,6 @@ def run_blanks(
             typer.echo(f"caution: {line}")
     if plans[best].short:
         raise typer.Exit(EXIT_CHECK_FAILED)
-
-
-def _write_leftovers(path: Path, rack: Path, text: str) -> None:
-    if path.resolve() == rack.resolve():
-        raise option_fault("--leftovers", str(path), "another file than --rack")
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as err:
-        raise InputError(
-            Fault("command line", "--leftovers", str(path), f"a file that can be written ({err})")
-        ) from None
 
 
 def _footage(d: Design, quantity: int, as_json: bool) -> None:

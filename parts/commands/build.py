@@ -10,10 +10,12 @@ from rich.progress import BarColumn, Progress, TaskID, TextColumn, TimeElapsedCo
 from rich.table import Table
 
 from parts.commands.load import all_specs, load_designs, shop_path
+from parts.commands.outputs import output_folder
+from parts.plane.built_folder import check_target
 from parts.plane.checks import check_design
 from parts.plane.design import Design
 from parts.plane.headline import HEADLINE
-from parts.plane.parts_list import check_only
+from parts.plane.parts_list import check_only, check_only_of
 from parts.plane.worker import Job, Outcome, Workshop
 from shared.errors import EXIT_CHECK_FAILED, EXIT_FINE, Fault, InputError
 from shared.files import check_writable
@@ -31,14 +33,26 @@ def _one_folder_each(designs: list[Design]) -> None:
         raise InputError(faults)
 
 
-def run_build(
-    specs: list[Path], out: Path, only: str | None, jobs: int, shop: Path | None, quick: bool = False
-) -> None:
+def _can_be_built(designs: list[Design], out: Path, only: str | None) -> None:
+    """Refuse a part that a plane has not got, and a folder that no build has made."""
+    faults: list[Fault] = []
+    for d in designs:
+        try:
+            if only is not None:
+                check_only_of(d.spec.plane.kind, only, d.loaded.source.path)
+            check_target(out / d.loaded.folder)
+        except InputError as err:
+            faults += err.faults
+    if faults:
+        raise InputError(faults)
+
+
+def run_build(specs: list[Path], to: str, only: str | None, jobs: int, shop: Path | None, quick: bool = False) -> None:
     """Build planes; every spec is read and checked before the first model is made.
 
     Args:
         specs: the planes; none means every plane in specs/.
-        out: folder that gets a folder a plane.
+        to: folder that gets a folder a plane, as written.
         only: one part only, or None.
         jobs: processes side by side.
         shop: the works' practice, or None for shop.toml beside each spec.
@@ -47,12 +61,13 @@ def run_build(
     chosen = specs or all_specs(Path("specs"))
     if only is not None:
         check_only(only)
-    if out.exists() and not out.is_dir():
-        raise InputError(Fault(str(out), "--out", "a file", "a folder, or a name that is free"))
+    out = output_folder("--out", to)
+    designs = load_designs(chosen, shop)
+    _one_folder_each(designs)
+    _can_be_built(designs, out, only)
+    # only now: a process that is ended while it starts another one leaves that one's complaint on the screen
     workshop = Workshop(min(jobs, len(chosen)), whole=only is None)
     try:
-        designs = load_designs(chosen, shop)
-        _one_folder_each(designs)
         refused = _refuse(designs)
         todo = [d for d in designs if d.loaded.folder not in refused]
         outcomes = _build(todo, workshop, out, only, shop, quick) if todo else []

@@ -14,7 +14,9 @@ from parts.plane.design import Design, design
 from parts.plane.diff import (
     KeyChange,
     Moved,
+    cards_affected,
     keys_changed,
+    models_affected,
     numbers_moved,
     parts_affected,
     parts_of,
@@ -92,7 +94,9 @@ def _compare(
     practices = [load_shop(path) for path in shops]
     a, b = design(old, practices[0]), design(new, practices[1])
     keys = keys_changed(old, new)
-    parts = parts_affected(a, b, keys)
+    moved = numbers_moved(plane_numbers(a), plane_numbers(b))
+    parts = parts_affected(a, b, keys, moved)
+    stale = [*parts, *cards_affected(moved)]
     kept = reuse(a, b)
     same = {r.pattern.part for r in kept if r.same_casting}
     folder = out / old.folder
@@ -103,8 +107,8 @@ def _compare(
 
         outside = outside_old_casting(a, b, parts)
     return Difference(
-        a, b, keys, practice_changed(*practices), numbers_moved(plane_numbers(a), plane_numbers(b)), parts, kept,
-        folder, bool(files), to_reissue(files or _likely(parts), parts_of(a), parts, same), outside,
+        a, b, keys, practice_changed(*practices), moved, parts, kept, folder, bool(files),
+        to_reissue(files or _likely(parts), parts_of(a), stale, same, models_affected(a, b, keys)), outside,
     )  # fmt: skip
 
 

@@ -7,10 +7,11 @@ from pathlib import Path
 import typer
 
 from parts.commands.load import load_designs, shop_path
+from parts.commands.outputs import check_output
 from parts.commands.show import option_fault, print_json
 from parts.plane.family import Member, member
 from parts.plane.numbers import plane_numbers
-from shared.errors import Fault, InputError
+from shared.files import whole_file
 
 FORMATS = (".png", ".svg", ".pdf")
 
@@ -34,11 +35,8 @@ def run_family(
         raise option_fault("--picture", str(picture), "only together with --family")
     if part is not None:
         raise option_fault("--part", part, "nothing beside --family, whose table has no parts")
-    if picture is not None and picture.suffix not in FORMATS:
-        raise option_fault("--picture", str(picture), "a file that ends in " + ", ".join(FORMATS))
-    if picture is not None and not picture.parent.is_dir():
-        read = f"{picture.parent}, no such folder"
-        raise InputError(Fault("command line", "--picture", read, "a file in a folder that exists"))
+    if picture is not None:
+        check_output("--picture", picture, FORMATS, [*specs, *(shop_path(spec, shop) for spec in specs)])
     designs = load_designs(specs, shop)
     members = []
     for spec, d in zip(specs, designs, strict=True):
@@ -51,7 +49,8 @@ def run_family(
     if picture is not None:
         from parts.plane.family_picture import draw_family  # loads matplotlib
 
-        draw_family(designs, picture)
+        with whole_file(picture, "--picture") as file:
+            draw_family(designs, file)
     if as_json:
         print_json({"family": [{"name": m.name, **m.values} for m in members]})
     else:

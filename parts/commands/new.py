@@ -72,13 +72,13 @@ def _plane_of(path: Path) -> dict[str, object]:
 
 
 def _is_free(target: Path, name: str) -> None:
+    if target.suffix != ".toml":
+        raise option_fault("--out", str(target), "a file that ends in .toml")
     if target.exists():
         allowed = "a name whose file is not there yet"
         raise InputError(Fault(str(target), "NAME", repr(name), allowed, "nothing was written"))
     if not target.parent.is_dir():
         raise InputError(Fault(str(target.parent), "--out", "no such folder", "a file in a folder that exists"))
-    if target.suffix != ".toml":
-        raise option_fault("--out", str(target), "a file that ends in .toml")
     for path in sorted(target.parent.glob("*.toml")):
         if slug(str(_plane_of(path).get("name", ""))) == slug(name):
             allowed = f"another name: the plane in {path} has it (folder {slug(name)}/)"

@@ -6,12 +6,13 @@ from pathlib import Path
 
 import typer
 
-from parts.commands.load import load_design
+from parts.commands.load import load_design, shop_path
+from parts.commands.outputs import check_output
 from parts.commands.show import print_json
 from parts.plane.design import Design
 from parts.plane.pattern_bow import bow_json
 from parts.plane.pattern_list import pattern_list, pattern_text, shrink_sizes
-from shared.errors import Fault, InputError
+from shared.files import whole_file
 
 
 def run_pattern(spec: Path, as_json: bool, shop: Path | None, shrink_rule: Path | None = None) -> None:
@@ -28,6 +29,7 @@ def run_pattern(spec: Path, as_json: bool, shop: Path | None, shrink_rule: Path 
     """
     d = load_design(spec, shop)
     if shrink_rule is not None:
+        check_output("--shrink-rule", shrink_rule, (".pdf",), (spec, shop_path(spec, shop)))
         _write_rules(d, shrink_rule)
     parts = pattern_list(d)
     if as_json:
@@ -56,8 +58,5 @@ def run_pattern(spec: Path, as_json: bool, shop: Path | None, shrink_rule: Path 
 def _write_rules(d: Design, path: Path) -> None:
     from parts.plane.template_papers import write_rules  # loads the PDF writer
 
-    try:
-        write_rules(d, path)
-    except OSError as err:
-        fault = Fault("command line", "--shrink-rule", str(path), "a file in a folder that can be written", str(err))
-        raise InputError(fault) from None
+    with whole_file(path, "--shrink-rule") as file:
+        write_rules(d, file)

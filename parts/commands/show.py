@@ -13,6 +13,8 @@ from shared.explain import format_value
 from shared.numbers import Numbers
 from shared.units import Kind, QuantityError
 
+MOST = 100_000  # more than any works makes in one batch; far above, plans would take for ever
+
 
 def read_option(option: str, text: str, kind: Kind, low: float | None = None, high: float | None = None) -> float:
     """Read a quantity given on the command line; a bare number is refused.
@@ -35,21 +37,26 @@ def read_option(option: str, text: str, kind: Kind, low: float | None = None, hi
     except QuantityError as err:
         raise InputError(Fault("command line", option, repr(text), err.allowed)) from None
     if (low is not None and value <= low) or (high is not None and value > high):
-        bounds = [f"more than {low:g} {kind.inside}"] if low is not None else []
-        bounds += [f"at most {high:g} {kind.inside}"] if high is not None else []
+        bounds = [f"more than {_bound(low, kind)}"] if low is not None else []
+        bounds += [f"at most {_bound(high, kind)}"] if high is not None else []
         raise InputError(Fault("command line", option, repr(text), " and ".join(bounds)))
     return value
 
 
+def _bound(value: float, kind: Kind) -> str:
+    return f"{100 * value:g} %" if kind.inside == "fraction" else f"{value:g} {kind.inside}"
+
+
 def read_count(option: str, text: str) -> int:
-    """Read a whole number of 1 or more given on the command line.
+    """Read a whole number from 1 to `MOST` given on the command line.
 
     Raises:
-        InputError: no whole number, or below 1.
+        InputError: no whole number, or out of range.
     """
-    if not text.strip().isascii() or not text.strip().isdigit() or int(text) < 1:
-        raise option_fault(option, text, "a whole number, 1 or more")
-    return int(text)
+    digits = text.strip()
+    if not digits.isascii() or not digits.isdigit() or len(digits) > 99 or not 1 <= int(digits) <= MOST:
+        raise option_fault(option, text, f"a whole number, 1 or more, at most {MOST}")
+    return int(digits)
 
 
 def option_fault(option: str, read: object, allowed: str, hint: str = "") -> InputError:

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from parts.plane import kinds
+from parts.plane.built_folder import MANIFEST, built_names, carry_over, check_target, guests, taken_away
 from parts.plane.design import Design, design
 from parts.plane.headline import headline
 from parts.plane.models import as_sent, models_of, settle_models
@@ -75,27 +76,35 @@ def build_plane(job: Job, say: Say, second: Second | None = None) -> dict[str, A
         A summary for the closing table: name, headline numbers, files, seconds by heading, notes.
 
     Raises:
-        InputError, RequestError: as `design`.
+        InputError: as `design`, or the folder holds what no build has made.
+        RequestError: as `design`.
         GeometryError: a model could not be built; says which part and step.
     """
     begin = time.perf_counter()
     d = design(load_spec(job.spec), load_shop(job.shop))
     plan = kinds.of(d.spec.plane.kind, "steps")
     spent: dict[str, float] = {}
+    check_target(job.target)
     with whole_folder(job.target, keep=job.only is not None) as work:
+        before = built_names(job.target)
+        for name in guests(job.target):
+            (work / name).unlink(missing_ok=True)  # no file of this build: not in its manifest
         run = Run(d, models_of(d), work, stamp_of(), job.rack, [], plane_numbers(d))
         if second is not None:
             second.begin(job, work)
         _do(run, _wanted(plan.STEPS, job), plan.GIVEN, second, say, spent)
         if job.only is not None:
             run.notes.append(f"only {job.only}: packets, book, whole plane and other parts' papers were not redrawn")
-        write_json(work / "manifest.json", manifest(d, work))
-        files = sum(1 for p in work.rglob("*") if p.is_file())
+        made = manifest(d, work)
+        write_json(work / MANIFEST, made)
+        names = {MANIFEST, *made["files"]}
+        run.notes += taken_away(before, names, job.quick)
+        carry_over(guests(job.target), job.target, work)  # as they are by now
     spent["all"] = time.perf_counter() - begin
     return {
         "name": d.spec.plane.name,
         "headline": headline(run.numbers, d.spec.units),
-        "files": files,
+        "files": len(names),
         "time": spent,
         "notes": run.notes,
     }
@@ -141,5 +150,5 @@ def manifest(d: Design, work: Path) -> dict[str, Any]:
         "spec_sha256": d.loaded.source.sha256,
         "planewright": VERSION,
         "libraries": {name: metadata.version(name) for name in ("cadquery", "cadquery-ocp", "ezdxf", "numpy")},
-        "files": hashes(work, leave_out=("manifest.json",)),
+        "files": hashes(work, leave_out=(MANIFEST,)),
     }

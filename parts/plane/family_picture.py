@@ -64,7 +64,7 @@ def draw_family(designs: list[Design], file: Path) -> None:
     axes.text(4.0, -GAP * 0.5, "cutting edge", fontsize=8, color=palette.INK)
     _scale(axes, left)
     FigureCanvasAgg(figure)
-    figure.savefig(file, dpi=110, metadata=NO_CLOCK[file.suffix])
+    figure.savefig(file, dpi=110, metadata=NO_CLOCK[file.suffix.lower()])
 
 
 def _name(axes: Axes, d: Design, left: float, z: float) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import csv
+import difflib
 import io
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -59,15 +60,18 @@ def judge(d: Design, path: Path, confidence: float) -> list[Measured]:
         confidence: of the intervals [-].
 
     Raises:
-        InputError: a fault in the file, one message each, or a part that the plane has not got.
+        InputError: a fault in the file, one message each, or a part or feature that is not on the plane's sheet.
         RequestError: a contraction that no pattern is built with.
     """
     lists = {p.part: p for p in pattern_list(d)}
     measured = [replace(m, part=m.part or "body") for m in read_measurements(path)]
     allowed = "one of " + ", ".join(lists)
     strange = [Fault(f"{path}:{m.line}", "part", repr(m.part), allowed) for m in measured if m.part not in lists]
+    strange += [
+        _strange(m, lists[m.part], path) for m in measured if m.part in lists and not _on_sheet(m, lists[m.part])
+    ]
     if strange:
-        raise InputError(strange)
+        raise InputError(sorted(strange, key=lambda fault: int(fault.where.rpartition(":")[2])))
     found = []
     for alloy_id in dict.fromkeys(lists[m.part].alloy for m in measured):
         rows = [m for m in measured if lists[m.part].alloy == alloy_id]
@@ -85,6 +89,17 @@ def judge(d: Design, path: Path, confidence: float) -> list[Measured]:
     return found
 
 
+def _on_sheet(m: Measurement, part: CastPart) -> bool:
+    return any(row.feature == m.feature for row in part.rows if row.axis in AXES)
+
+
+def _strange(m: Measurement, part: CastPart, path: Path) -> Fault:
+    names = [row.feature for row in part.rows if row.axis in AXES]
+    near = difflib.get_close_matches(m.feature, names, 1, 0.4)
+    hint = f"did you mean {near[0]!r}?" if near else ""
+    return Fault(f"{path}:{m.line}", "feature", repr(m.feature), f"a size of the {part.part} on its sheet", hint)
+
+
 def _pattern_notes(rows: Sequence[Measurement], lists: dict[str, CastPart]) -> list[str]:
     """Return what differs between the measured patterns and today's list."""
     notes = []
@@ -94,10 +109,8 @@ def _pattern_notes(rows: Sequence[Measurement], lists: dict[str, CastPart]) -> l
         if key in seen:
             continue
         seen.add(key)
-        row = next((r for r in lists[m.part].rows if r.feature == m.feature), None)
-        if row is None:
-            notes.append(f"{m.part}: {m.feature!r} is not on the pattern maker's list; its size is taken as it stands")
-        elif row.axis != m.axis:
+        row = next(r for r in lists[m.part].rows if r.feature == m.feature and r.axis in AXES)
+        if row.axis != m.axis:
             notes.append(f"{m.part}: {m.feature!r} lies along {row.axis} on the pattern maker's list, not {m.axis}")
         elif abs(row.pattern_mm - m.pattern_mm) > DIFFERS_MM:
             notes.append(

@@ -2,7 +2,7 @@
 
 Such a package has these modules, each loaded only when asked for:
 
-- `spec`: `Spec`, the sections of a spec of this kind;
+- `spec`: `Spec`, the sections of a spec of this kind; `PARTS`, what of it a build can do alone;
 - `design`: `design(loaded, shop)`, every size resolved (fields of `parts.plane.design.Design`);
 - `numbers`: `plane_numbers(d)`; `checks`: `check_design(d)`;
 - `models`: `Models(d)`, the solids (a `parts.plane.models.PlaneModels`); `solid_checks`: `check_solids(d, models)`;

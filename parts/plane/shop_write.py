@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from parts.plane.shop import load_shop
-from shared.errors import Fault, InputError, RequestError
+from shared.errors import Fault, InputError, RequestError, in_words
 
 
 def take_over(path: Path, tables: Mapping[str, Sequence[str]]) -> None:
@@ -40,7 +40,7 @@ def take_over(path: Path, tables: Mapping[str, Sequence[str]]) -> None:
     try:
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.", suffix=".toml")
     except OSError as err:
-        raise InputError(Fault(str(path), "--write", type(err).__name__, "a folder that can be written")) from None
+        raise InputError(Fault(str(path), "--write", in_words(err), "a folder that can be written")) from None
     draft = Path(name)
     try:
         with os.fdopen(handle, "w", encoding="utf-8", newline="") as out:
@@ -52,5 +52,7 @@ def take_over(path: Path, tables: Mapping[str, Sequence[str]]) -> None:
             raise RequestError(f"{path} does not take the lines at its end: {first}; add them by hand") from None
         draft.chmod(path.stat().st_mode & 0o777)
         draft.replace(path)
+    except OSError as err:
+        raise InputError(Fault(str(path), "--write", in_words(err), "a file that can be written")) from None
     finally:
         draft.unlink(missing_ok=True)

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from parts.plane.second import Second
-from shared.errors import EXIT_BAD_INPUT, EXIT_NO_MODEL, PlanewrightError
+from shared.errors import EXIT_BAD_INPUT, EXIT_NO_MODEL, PlanewrightError, in_words
 from shared.loading import loading
 
 
@@ -83,7 +83,7 @@ def _build_all(jobs: list[Job], pipe: Connection, second: Second | None) -> None
         except PlanewrightError as err:
             pipe.send(("done", job, err.exit_code, str(err), {}))
         except OSError as err:
-            pipe.send(("done", job, EXIT_BAD_INPUT, f"{job.target}: cannot be written: {err}", {}))
+            pipe.send(("done", job, EXIT_BAD_INPUT, f"{job.target}: cannot be written: {in_words(err)}", {}))
         if second is not None:
             second.restart()
 

@@ -18,8 +18,8 @@ from pathlib import Path
 from scipy.special import stdtrit
 
 from shared.casting.allowance import dimension_tolerance
-from shared.errors import Fault, InputError, RequestError
-from shared.units import MM_PER_IN
+from shared.errors import Fault, InputError, RequestError, in_words
+from shared.units import LENGTH, QuantityError, parse
 
 # A feature is named when its residual is this improbable among all features of the axis.
 DISAGREE = 0.01
@@ -120,16 +120,18 @@ def read_measurements(path: str | Path) -> list[Measurement]:
     try:
         text = Path(path).read_text(encoding="utf-8-sig")
     except (OSError, UnicodeDecodeError) as err:
-        raise InputError(Fault(name, "file", type(err).__name__, "a readable CSV file")) from None
+        raise InputError(Fault(name, "file", in_words(err), "a readable CSV file")) from None
     rows = csv.DictReader(text.splitlines())
     header = [h.strip() for h in rows.fieldnames or []]
-    scale = 1.0 if "pattern_mm" in header else MM_PER_IN
-    pattern, cast = ("pattern_mm", "casting_mm") if scale == 1.0 else ("pattern_in", "casting_in")
+    unit = "mm" if "pattern_mm" in header else "in"
+    pattern, cast = f"pattern_{unit}", f"casting_{unit}"
     needed = ["casting", "feature", "axis", pattern, cast]
     if [h for h in needed if h not in header]:
         allowed = "columns casting, feature, axis, pattern_mm, casting_mm (or _in)"
         raise InputError(Fault(f"{name}:1", "header", ", ".join(header) or "nothing", allowed))
-    faults, found = [], []
+    faults: list[Fault] = []
+    found: list[Measurement] = []
+    lines: dict[tuple[str, ...], int] = {}
     for raw in rows:
         row = {(k or "").strip(): (v if isinstance(v, str) else "").strip() for k, v in raw.items()}
         where = f"{name}:{rows.line_num}"
@@ -138,11 +140,11 @@ def read_measurements(path: str | Path) -> list[Measurement]:
         sizes = []
         for key in (pattern, cast):
             try:
-                value = float(row[key]) * scale
-            except ValueError:
+                value = parse(row[key], LENGTH, unit)
+            except QuantityError:
                 value = math.nan
-            if not (math.isfinite(value) and value > 0.0):
-                faults.append(Fault(where, key, repr(row[key]), "a size of more than 0"))
+            if not value > 0.0:
+                faults.append(Fault(where, key, repr(row[key]), 'a size of more than 0, such as 8.719 or "8-23/32 in"'))
             sizes.append(value)
         if row["axis"].lower() not in ("x", "y", "z"):
             faults.append(Fault(where, "axis", repr(row["axis"]), "x (length), y (width) or z (height)"))
@@ -151,6 +153,11 @@ def read_measurements(path: str | Path) -> list[Measurement]:
         if all(v > 0.0 for v in sizes) and not -0.05 < sizes[0] / sizes[1] - 1.0 < 0.08:
             allowed = "pattern and casting within -5 to +8 % of each other: a slip of column or unit?"
             faults.append(Fault(where, cast, repr(row[cast]), allowed))
+        same = (row.get("part", ""), row["casting"], row["feature"], row["axis"].lower())
+        first = lines.setdefault(same, rows.line_num)
+        if first != rows.line_num:
+            allowed = f"each size of a casting once: line {first} and line {rows.line_num} are of the same"
+            faults.append(Fault(where, "feature", f"{row['feature']!r} of casting {row['casting']!r}", allowed))
         found.append(
             Measurement(row["casting"], row["feature"], row["axis"].lower(), sizes[0], sizes[1],
                         row.get("part", ""), rows.line_num)

@@ -2,6 +2,7 @@
 
 import hashlib
 import json
+import shutil
 
 import pytest
 
@@ -39,13 +40,18 @@ def test_every_sheet_is_a_drawing_and_a_page(built):
     assert all(s in drawings or f"{s}-sheet" in drawings for s in sheets)
 
 
-def test_a_quick_build_makes_the_same_files_as_a_whole_one(built, run, tmp_path):
+def test_a_quick_build_makes_the_same_files_as_a_whole_one_and_takes_the_others_away(built, run, tmp_path):
     folder, _ = built
+    shutil.copytree(folder, tmp_path / "heron")
+    (tmp_path / "heron" / "pdf" / "notes.txt").write_text("mine")
     done = run("build", "specs/heron.toml", "--quick", "--out", tmp_path)
     assert done.returncode == 0, done.stderr
     whole, quick = (json.loads((f / "manifest.json").read_text())["files"] for f in (folder, tmp_path / "heron"))
     assert "step/plane.step" in quick and "book.html" not in quick
     assert {k: v for k, v in quick.items() if whole.get(k) != v} == {}
+    assert f"{len(set(whole) - set(quick))} papers of the earlier build taken away" in done.stdout
+    assert (tmp_path / "heron" / "pdf" / "notes.txt").read_text() == "mine"
+    assert not (tmp_path / "heron" / "book.html").exists()
 
 
 def test_closing_table_says_where_and_what(built):
@@ -89,13 +95,13 @@ def test_same_spec_same_bytes(built, run, tmp_path):
 
 def test_only_one_part_leaves_the_rest(run, tmp_path, built):
     folder, _ = built
-    import shutil
-
     shutil.copytree(folder, tmp_path / "heron")
+    (tmp_path / "heron" / "notes.txt").write_text("mine")
     before = json.loads((folder / "manifest.json").read_text())["files"]
     done = run("build", "specs/heron.toml", "--out", tmp_path, "--only", "knob")
     assert done.returncode == 0, done.stderr
     assert json.loads((tmp_path / "heron" / "manifest.json").read_text())["files"] == before
+    assert (tmp_path / "heron" / "notes.txt").read_text() == "mine"
 
 
 def test_step_files_reread_with_their_volume(built):

@@ -47,7 +47,7 @@ def test_from_sheet_to_pattern(run, tmp_path):
     ("words", "said"),
     [
         ((), "the filled sheet, or --template"),
-        (("nowhere.csv",), "a readable CSV file"),
+        (("nowhere.csv",), "read nothing there; allowed: a readable CSV file"),
         (("specs/rack.csv",), "columns casting, feature, axis"),
         (("--template", "--json"), "--template alone"),
         (("x.csv", "--confidence", "120%"), "less than 100%"),
@@ -59,3 +59,12 @@ def test_bad_input_is_one_message(run, words, said):
     assert said in done.stderr
     assert len(done.stderr.strip().splitlines()) == 1
     assert done.stdout == ""
+
+
+def test_a_feature_that_is_not_on_the_sheet_is_refused_with_the_nearest(run, tmp_path):
+    sheet = tmp_path / "first.csv"
+    sheet.write_text("casting,feature,axis,pattern_in,casting_in\n1,lenght over all,x,14.14,14\n")
+    done = run("first-article", HERON, sheet)
+    assert done.returncode == 2
+    assert "first.csv:2: feature: read 'lenght over all'" in done.stderr
+    assert "did you mean 'length over all'?" in done.stderr

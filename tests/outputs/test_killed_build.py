@@ -35,13 +35,14 @@ def test_terminated_build_leaves_the_old_output(tmp_path):
     out = tmp_path / "out"
     (out / "heron").mkdir(parents=True)
     (out / "heron" / "old.txt").write_text("old")
+    (out / "heron" / "manifest.json").write_text('{"planewright": "0", "files": {"old.txt": ""}}')
     process = start(out)
     assert wait_for(lambda: any(p.name.startswith(".partial-heron.") for p in out.iterdir()))
     process.terminate()
     process.communicate(timeout=60)
     assert process.returncode != 0
     assert wait_for(lambda: [p.name for p in out.iterdir()] == ["heron"], 20), list(out.iterdir())
-    assert [p.name for p in (out / "heron").iterdir()] == ["old.txt"]
+    assert sorted(p.name for p in (out / "heron").iterdir()) == ["manifest.json", "old.txt"]
 
 
 def test_killed_build_leaves_nothing_that_counts_and_the_next_one_sweeps(tmp_path, run):

@@ -85,6 +85,25 @@ def test_csv_in_inches(tmp_path: Path) -> None:
     assert m.contraction == pytest.approx(0.01)
 
 
+def test_inch_fractions_are_read_as_elsewhere(tmp_path: Path) -> None:
+    path = tmp_path / "first.csv"
+    path.write_text('casting,feature,axis,pattern_in,casting_in\nA1,length,x,8-23/32,"219.1 mm"\n')
+    (m,) = read_measurements(path)
+    assert m.pattern_mm == pytest.approx((8 + 23 / 32) * 25.4)
+    assert m.casting_mm == pytest.approx(219.1)
+
+
+def test_a_row_that_comes_twice_is_refused_with_both_lines(tmp_path: Path) -> None:
+    path = tmp_path / "first.csv"
+    rows = "1,length,x,252.5,250\n2,length,x,252.5,250\n1,width,y,60.6,60\n1,length,x,252.5,250.1\n"
+    path.write_text("casting,feature,axis,pattern_mm,casting_mm\n" + rows)
+    with pytest.raises(InputError) as err:
+        read_measurements(path)
+    (fault,) = err.value.faults
+    assert fault.where.endswith("first.csv:5")
+    assert "line 2 and line 5" in str(fault)
+
+
 def test_every_bad_cell_is_one_fault_with_its_line(tmp_path: Path) -> None:
     path = tmp_path / "first.csv"
     path.write_text(

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import csv
+import errno
 import io
 from math import radians, tan
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -162,17 +164,32 @@ def test_a_contraction_that_stands_there_is_not_written_over(tmp_path: Path) -> 
     assert list(tmp_path.iterdir()) == [shop]
 
 
+def test_a_practice_file_that_cannot_be_written_stays_as_it_is(tmp_path: Path, monkeypatch: Any) -> None:
+    shop = tmp_path / "shop.toml"
+    shop.write_text('units = "mm"\n')
+
+    def full(*_: object) -> None:
+        raise OSError(errno.ENOSPC, "No space left on device")
+
+    monkeypatch.setattr(Path, "replace", full)
+    with pytest.raises(InputError, match=r"shop\.toml: --write: read no space left on device"):
+        take_over(shop, {IRON: [f"[contraction.{IRON}]", 'x = "1 %"']})
+    assert list(tmp_path.iterdir()) == [shop] and shop.read_text() == 'units = "mm"\n'
+
+
 def test_what_a_sheet_cannot_say(tmp_path: Path) -> None:
     d, sheet = plane(), tmp_path / "first.csv"
     sheet.write_text(template(d))
     with pytest.raises(InputError, match="at least one measured casting size"):
         judge(d, sheet, 0.95)
     sheet.write_text(
-        "part,casting,feature,axis,pattern_mm,casting_mm\nbody,1,length,x,100,99\ntail,1,width,y,50,49.5\n"
+        "part,casting,feature,axis,pattern_mm,casting_mm\nbody,1,length over all,x,100,99\ntail,1,width,y,50,49.5\n"
     )
     with pytest.raises(InputError, match=r"first\.csv:3: part: read 'tail'; allowed: one of body, frog, lever cap"):
         judge(d, sheet, 0.95)
-    sheet.write_text("casting,feature,axis,pattern_mm,casting_mm\n1,length,x,100,101\n1,width,y,50,49.5\n")
+    sheet.write_text(
+        "casting,feature,axis,pattern_mm,casting_mm\n1,length over all,x,100,101\n1,sole thickness,z,5,4.95\n"
+    )
     with pytest.raises(RequestError, match=r"along x the castings show a contraction of -0\.99 %"):
         judge(d, sheet, 0.95)
 
@@ -181,9 +198,15 @@ def test_a_pattern_that_is_not_the_list_s_is_said(tmp_path: Path) -> None:
     sheet = tmp_path / "first.csv"
     sheet.write_text(
         "casting,feature,axis,pattern_mm,casting_mm\n1,length over all,x,366.2,362.6\n1,sole thickness,y,9.24,9.15\n"
-        "1,hand-made lug,z,20.2,20.0\n"
     )
     (found,) = judge(plane(), sheet, 0.95)
     said = "\n".join(found.notes)
-    for words in ("366.20 mm, the list asks for", "'sole thickness' lies along z", "'hand-made lug' is not on"):
+    for words in ("366.20 mm, the list asks for", "'sole thickness' lies along z"):
         assert words in said
+    with sheet.open("a") as more:
+        more.write("1,hand-made lug,z,20.2,20.0\n1,sole thicknes,z,9.24,9.15\n")
+    with pytest.raises(InputError) as err:
+        judge(plane(), sheet, 0.95)
+    lug, slip = err.value.faults
+    assert str(lug).startswith(f"{sheet}:4: feature: read 'hand-made lug'; allowed: a size of the body on its sheet")
+    assert slip.where == f"{sheet}:5" and slip.hint == "did you mean 'sole thickness'?"

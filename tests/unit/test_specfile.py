@@ -47,6 +47,8 @@ def swap(old, new):
         (swap("micro_bevel = 30", "micro_bevel = 20"), "blade.micro_bevel", "more than blade.bevel"),
         (swap("micro_bevel = 30", "micro_bevel = 46"), "blade.micro_bevel", "less than bed.angle"),
         (swap('units = "inch"', 'units = "feet"'), "units", "inch"),
+        (swap('name = "Heron"', 'name = ""'), "plane.name", "allowed: at least 1 character"),
+        (swap('revision = "A"', 'revision = "ABCDEFGHI"'), "plane.revision", "at most 8 characters"),
         (swap("mouth_from_toe = 4.5", "mouth_from_toe = 11"), "body.mouth_from_toe", "aft of the edge"),
     ],
 )
@@ -84,6 +86,12 @@ def test_not_toml(tmp_path):
 def test_missing_file_names_the_nearest():
     with pytest.raises(InputError, match=r"did you mean .*heron\.toml"):
         load_spec(SPECS / "herron.toml")
+
+
+def test_text_that_is_not_utf_8_is_said_in_plain_words(tmp_path):
+    (tmp_path / "odd.toml").write_bytes(b'units = "\xff"\n')
+    with pytest.raises(InputError, match=r"read text that is not UTF-8 \(byte 10 is 0xff\)"):
+        load_spec(tmp_path / "odd.toml")
 
 
 def test_a_folder_is_not_a_spec():

@@ -12,6 +12,8 @@ from parts.lever_cap.spec import LeverCapSpec
 from parts.plane.spec import PlaneSection
 from shared.fields import Angle, Field, Section
 
+PARTS = ("body", "frog", "blade", "chipbreaker", "lever-cap", "tote", "knob", "plane", "lists")
+
 
 class BenchSection(PlaneSection):
     """What the plane is called."""

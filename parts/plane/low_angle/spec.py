@@ -10,6 +10,8 @@ from parts.low_angle.spec import AdjusterSpec, LowCapSpec
 from parts.plane.spec import PlaneSection
 from shared.fields import Angle, Field, Section
 
+PARTS = ("body", "toe-piece", "blade", "lever-cap", "tote", "knob", "plane", "lists")
+
 
 class LowAngleSection(PlaneSection):
     """What the plane is called."""
