@@ -11,6 +11,7 @@ import cadquery as cq
 from parts.body.machined_faces import MachinedFace, machined_faces
 from parts.body.size import BodySize, Trough
 from parts.body.walls import envelope
+from shared.cad.cover import outside
 from shared.cad.sampling import Rays, Sample, Vector, sampled_faces
 from shared.errors import GeometryError
 
@@ -64,6 +65,7 @@ class BodyProof:
     stock: tuple[FaceStock, ...]
     drafts: tuple[WallDraft, ...]
     undercuts: tuple[Undercut, ...]
+    uncovered_by_rays: bool = False  # the kernel's cut of the two solids was false
 
     @property
     def least_stock(self) -> FaceStock:
@@ -105,13 +107,15 @@ def prove_with(rows: tuple[MachinedFace, ...], size: Trough, casting: cq.Solid, 
         GeometryError: a machined face is missing on the finished body.
     """
     drafts, undercuts = measure_drafts(size, casting)
+    bare = outside(finished, casting)
     return BodyProof(
-        uncovered_mm3=finished.cut(casting).Volume(),
+        uncovered_mm3=bare.mm3,
         finished_mm3=finished.Volume(),
         casting_mm3=casting.Volume(),
         stock=stock_on(rows, casting, finished),
         drafts=drafts,
         undercuts=undercuts,
+        uncovered_by_rays=bare.by_rays,
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from itertools import pairwise
-from math import ceil, cos, radians, sin
+from math import ceil, cos, floor, radians, sin
 
 from parts.body.arch import rim_height
 from parts.body.ribs import boss_foot, boss_roundings, ribs_of
@@ -93,12 +93,14 @@ def trough_lacks(size: Trough) -> Iterator[Lack]:
     """Give every reason why plate and cheeks cannot be built."""
     cast = size.cast
     edge, root = cast.edge_radius, size.root_radius
-    if not -cast.sole <= cast.parting_z <= size.rail_height - edge - LAND:
+    # said in whole thousandths within the range, so that the limit as said is itself accepted
+    lowest, highest = ceil(-1e3 * cast.sole - 1e-6) / 1e3, floor(1e3 * (size.rail_height - edge - LAND) + 1e-6) / 1e3
+    if not min(-cast.sole, lowest) - 1e-9 <= cast.parting_z <= max(size.rail_height - edge - LAND, highest) + 1e-9:
         yield Lack(
             "parting",
             "the parting plane must lie between the raw sole and the rails' tops",
-            {"parting_z": cast.parting_z, "lowest": -cast.sole, "highest": round(size.rail_height - edge - LAND, 3)},
-            "set body.parting_height between the lowest and highest said, or leave it out: the raw sole face",
+            {"parting_z": cast.parting_z, "lowest": lowest, "highest": highest},
+            f"set body.parting_height between {lowest:g} mm and {highest:g} mm, or leave it out: the raw sole face",
         )
     thicker = "thicken body.cheek_thickness by {by}"
     coarser = "ask for a coarser casting.tolerance_grade or machining_grade in shop.toml"

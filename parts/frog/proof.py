@@ -12,6 +12,7 @@ from parts.frog.finished import slope
 from parts.frog.outline import SPOT_DIAMETER
 from parts.frog.size import FrogSize
 from parts.frog.solid import FrogSolids
+from shared.cad.cover import outside
 from shared.cad.solids import Vector
 from shared.errors import GeometryError
 
@@ -34,7 +35,7 @@ def prove(size: FrogSize, made: FrogSolids) -> FrogProof:
         GeometryError: a machined face is not found on the finished solid.
     """
     missing = {name: _missing(size, made, name, at, out) for name, at, out in machined_planes(size)}
-    return FrogProof(made.finished.cut(made.casting).Volume(), least_draft(made.casting), missing)
+    return FrogProof(outside(made.finished, made.casting).mm3, least_draft(made.casting), missing)
 
 
 def least_draft(casting: cq.Solid) -> float:

@@ -17,10 +17,11 @@ from parts.handle.size import (
     tote_extent,
 )
 from parts.handle.spec import HandleSpec
-from shared.numbers import GEOMETRY, PROPORTION, Numbers
+from shared.numbers import GEOMETRY, PROPORTION, Numbers, unit_of
 from shared.profile import Arc
 
 SPEC = "as set in the spec"
+UPRIGHT_DEG = 12.0  # lean of a tote that is not of a short body [deg]
 
 
 def oval_girth(depth: float, width: float) -> float:
@@ -36,15 +37,21 @@ def least_side_radius(size: ToteSize) -> float:
     return min(a.radius for a in arcs if min(a.start[1], a.end[1]) > size.foot_height)
 
 
-def handle_numbers(tote: ToteSize | None, knob: KnobSize, spec: HandleSpec) -> Numbers:
+def handle_numbers(tote: ToteSize | None, knob: KnobSize, spec: HandleSpec, form: str = "") -> Numbers:
     """Return the numbers of tote (where there is one) and knob [mm, deg, percent].
 
     Blanks and grain are added by their own modules.
+
+    Args:
+        tote: the tote, or None.
+        knob: the knob.
+        spec: what the spec says of the handle.
+        form: which form of the tote was taken, and why; it decides the sizes that leave their proportions.
     """
     out = Numbers("handle")
     if tote is not None:
         _hand(out, tote, spec)
-        _tote_sizes(out, tote, spec)
+        _tote_sizes(out, tote, spec, form)
         _tote_wood(out, tote)
     _knob_sizes(out, knob, spec, tote is None)
     return out
@@ -80,26 +87,35 @@ def _hand(out: Numbers, tote: ToteSize, spec: HandleSpec) -> None:
             "girth / pi", {"grip_girth_mm": girth}, f"{GEOMETRY}; range by {grips['source']}")  # fmt: skip
 
 
-def _tote_sizes(out: Numbers, tote: ToteSize, spec: HandleSpec) -> None:
+def _tote_sizes(out: Numbers, tote: ToteSize, spec: HandleSpec, form: str) -> None:
     grip, depth, width = {"grip_mm": tote.grip}, {"grip_depth_mm": tote.grip_depth}, {"grip_width_mm": tote.grip_width}
 
-    def add(name: str, key: str, value: float, meaning: str, formula: str, put_in: dict[str, float]) -> None:
-        given = getattr(spec, name, None) is not None
-        out.add(key, value, meaning, formula, put_in, SPEC if given else PROPORTION)
+    def add(
+        name: str, key: str, value: float, meaning: str, formula: str, put_in: dict[str, float],
+        usual: float | None = None,
+    ) -> None:  # fmt: skip
+        if getattr(spec, name, None) is not None:
+            out.add(key, value, meaning, SPEC, {}, SPEC)
+        elif usual is None or abs(value - usual) < 1e-9:
+            out.add(key, value, meaning, formula, put_in, PROPORTION)
+        else:
+            out.add(key, value, meaning, f"{value:g} {unit_of(key)}, of the form taken; else {formula}", put_in,
+                    PROPORTION, form)  # fmt: skip
 
     add("grip_depth", "grip_depth_mm", tote.grip_depth, "grip fore and aft at its middle, square to the rod",
         "0.40 * grip, within 32 to 40 mm", dict(grip))  # fmt: skip
     add("grip_width", "grip_width_mm", tote.grip_width, "grip across, at its middle",
         "0.72 * grip depth, within 24 to 28 mm", dict(depth))  # fmt: skip
-    add("lean", "lean_deg", tote.lean_deg, "lean of the tote's rod and spine, forward as they rise", "12 deg", {})
+    add("lean", "lean_deg", tote.lean_deg, "lean of the tote's rod and spine, forward as they rise", "12 deg", {},
+        UPRIGHT_DEG)  # fmt: skip
     add("horn_length", "horn_length_mm", tote.horn_length, "reach of the horn aft of the waist below it",
         "0.45 * grip depth, within 8 to 20 mm", dict(depth))  # fmt: skip
     add("foot_length", "foot_length_mm", tote.foot_length, "length of the tote's foot",
-        "2.45 * grip depth, within 85 to 100 mm", dict(depth))  # fmt: skip
+        "2.45 * grip depth, within 85 to 100 mm", dict(depth), min(max(2.45 * tote.grip_depth, 85), 100))  # fmt: skip
     add("foot_width", "foot_width_mm", tote.foot_width, "thickness of the tote's foot",
         "0.93 * grip width, within 22 to 25 mm", dict(width))  # fmt: skip
     add("toe_reach", "toe_reach_mm", tote.toe_reach, "foot ahead of the grip's front",
-        "0.62 * grip depth, within 15 to 30 mm", dict(depth))  # fmt: skip
+        "0.62 * grip depth, within 15 to 30 mm", dict(depth), min(max(0.62 * tote.grip_depth, 15), 30))  # fmt: skip
     add("", "foot_height_mm", tote.foot_height, "height of the tote's foot", "0.15 * grip", dict(grip))
     add("", "head_width_mm", tote.head_width, "greatest width, at the head round the nut",
         "the grip's width, or the crest's circle and 1.55 palm radii each side",

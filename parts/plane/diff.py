@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, fields, is_dataclass
 from math import isclose
 from typing import Any
@@ -35,12 +35,20 @@ MECHANISM = {"depth", "lateral", "holddown", "cap_screw", "chipbreaker_screw"}  
 NO_SHAPE = {"loaded", "shop", "stations", "foot_plane_z", "decided_by", "orientation", "source", "sources"}
 # what no size shows: the stuff that a part is made of, and its treatment
 MADE_OF = {
-    "blade.steel": ("blade", "chipbreaker"),
+    "blade.steel": ("blade",),
     "blade.hardness": ("blade",),
     "blade.cold_treatment": ("blade",),
     "blade.wheel_diameter": ("blade",),
     "handle.species": ("tote", "knob"),
 }
+# keys that change a model without changing a size of its part: the blade is seated and cambered by its bed, and
+# the wood is shown in its colour
+SHOWN_BY = {"bed.angle": ("blade",), "handle.species": ("tote", "knob")}
+# whose sheets print the numbers of a group; a group that is not here is a part's own
+NUMBERS_OF = {"bedding": (), "plane": (), "lever_cap": ("lever-cap",), "toe_piece": ("body",)}
+WOODEN = {"tote": ("tote",), "knob": ("knob",)}  # by how a number of the handle begins; any other is of both
+# cards that print numbers of other groups than their part's
+CARDS = {"blade-card": ("blade", "bedding", "chipbreaker")}
 Leaf = float | int | str | bool | None
 
 
@@ -214,16 +222,47 @@ def parts_of(d: Design) -> list[str]:
     return [part for part in dict.fromkeys(_part(path) for path in leaves(d)) if part != "plane"]
 
 
-def parts_affected(old: Design, new: Design, keys: list[KeyChange]) -> list[str]:
-    """Return the parts whose sizes or stuff differ, and "plane", the assembly, with any of them.
+def parts_affected(old: Design, new: Design, keys: list[KeyChange], moved: Iterable[Moved] = ()) -> list[str]:
+    """Return the parts whose sizes, stuff or printed numbers differ, and "plane", the assembly, with any of them.
+
+    Args:
+        old: a resolved plane.
+        new: another of the same kind.
+        keys: what `keys_changed` found.
+        moved: what `numbers_moved` found.
+    """
+    paths = changed_leaves(old, new)
+    found = dict.fromkeys(_part(path) for path in paths)
+    found |= dict.fromkeys(part for change in keys for part in MADE_OF.get(change.key, ()))
+    there = {*parts_of(old), *parts_of(new)}
+    found |= dict.fromkeys(part for m in moved for part in _printed_by(m.number) if part in there)
+    found.pop("plane", None)
+    places = any(_part(path) == "plane" for path in paths)
+    return [*found, *(["plane"] if found or places else [])]
+
+
+def _printed_by(number: str) -> tuple[str, ...]:
+    """Return the parts whose own papers print a number, by its group and key."""
+    group, _, key = number.partition(".")
+    if group == "handle":
+        return WOODEN.get(key.partition("_")[0], ("tote", "knob"))
+    return NUMBERS_OF.get(group, (group.replace("_", "-"),))
+
+
+def cards_affected(moved: Iterable[Moved]) -> list[str]:
+    """Return the cards that print a number that moved, though none of their part's may have: such as "blade-card"."""
+    groups = {m.number.partition(".")[0] for m in moved}
+    return [card for card, prints in CARDS.items() if groups & set(prints)]
+
+
+def models_affected(old: Design, new: Design, keys: list[KeyChange]) -> set[str]:
+    """Return the parts whose models differ, and "plane" where any does or stands elsewhere.
 
     Args:
         old: a resolved plane.
         new: another of the same kind.
         keys: what `keys_changed` found.
     """
-    found = dict.fromkeys(_part(path) for path in changed_leaves(old, new))
-    found |= dict.fromkeys(part for change in keys for part in MADE_OF.get(change.key, ()))
-    found.pop("plane", None)
-    places = any(_part(path) == "plane" for path in changed_leaves(old, new))
-    return [*found, *(["plane"] if found or places else [])]
+    found = {_part(path) for path in changed_leaves(old, new)}
+    found |= {part for change in keys for part in SHOWN_BY.get(change.key, ())}
+    return found | ({"plane"} if found else set())

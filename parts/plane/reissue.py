@@ -11,14 +11,19 @@ WOOD = ("tote", "knob")
 SPEAKS_OF: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("step/match-plate", ("body-pattern", "frog-pattern", "lever-cap-pattern")),
     ("pdf/match-plate", ("body-pattern", "frog-pattern", "lever-cap-pattern")),
+    ("dxf/match-plate", ("body-pattern", "frog-pattern", "lever-cap-pattern")),
     ("lists/pattern", ("body-pattern", "frog-pattern", "lever-cap-pattern")),
     ("lists/hardware", ("hardware",)),
+    ("cards/blade", ("blade", "blade-card")),
+    ("cards/mouth-stack", ("blade", "blade-card")),
     ("cards/pour", ("body-casting", "frog-casting", "lever-cap-casting")),
     ("cards/melt", ("body-casting", "frog-casting", "lever-cap-casting")),
     ("cards/wood", WOOD),
     ("cut-plan/", WOOD),
 )
+BELONGS_TO = {"cam-lever": "lever-cap"}  # beginning of a file's name -> the part whose piece it is
 STAGES = ("casting", "pattern", "master")
+MODELS, PICTURES = "step/", "pictures/plane"  # papers that show models and say no number
 
 
 def speaks_of(path: str, parts: Iterable[str]) -> tuple[str, ...]:
@@ -32,6 +37,7 @@ def speaks_of(path: str, parts: Iterable[str]) -> tuple[str, ...]:
         if path.startswith(begin):
             return what
     stem = PurePosixPath(path).stem
+    stem = next((part + stem.removeprefix(piece) for piece, part in BELONGS_TO.items() if stem.startswith(piece)), stem)
     fits = [part for part in parts if stem == part or stem.startswith(f"{part}-")]
     if not fits:
         return ()
@@ -40,14 +46,17 @@ def speaks_of(path: str, parts: Iterable[str]) -> tuple[str, ...]:
     return (f"{part}-{stage}",) if stage in STAGES else (part,)
 
 
-def to_reissue(files: Iterable[str], parts: list[str], changed: list[str], same_casting: set[str]) -> list[str]:
+def to_reissue(
+    files: Iterable[str], parts: list[str], changed: list[str], same_casting: set[str], models: set[str] | None = None
+) -> list[str]:  # fmt: skip
     """Return the papers to issue again; one whose name says nothing is issued again with any change.
 
     Args:
         files: paths in the output folder.
         parts: every part of the plane.
-        changed: the parts that changed.
+        changed: the parts that changed, and cards such as "blade-card".
         same_casting: the parts whose casting, and so whose pattern, did not.
+        models: the parts whose models changed, "plane" for their assembly; None stands for all that changed.
     """
     if not changed:
         return []
@@ -56,9 +65,17 @@ def to_reissue(files: Iterable[str], parts: list[str], changed: list[str], same_
     found = []
     for path in files:
         what = speaks_of(path, parts)
-        if not what or stale & set(what):
+        if (not what or stale & set(what)) and (models is None or _shows(path, what, parts, models)):
             found.append(path)
     return found
+
+
+def _shows(path: str, what: tuple[str, ...], parts: list[str], models: set[str]) -> bool:
+    """Return whether a paper says more than models, or shows one that changed."""
+    if not path.startswith((MODELS, PICTURES)):
+        return True
+    shown = [part for part in parts if any(name == part or name.startswith(f"{part}-") for name in what)]
+    return bool(models & set(shown or ["plane"]))
 
 
 def built_files(folder: Path) -> list[str]:

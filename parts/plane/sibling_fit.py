@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Iterator
+from contextlib import nullcontext
 from dataclasses import dataclass, field
 from typing import Any
 
 from parts.plane.checks import check_design
 from parts.plane.design import design
+from parts.plane.rules.trial import untried
 from parts.plane.shop import ShopSpec
 from parts.plane.sibling import RULES, Origin, Sizes, Wish, reason_of, stays_because
 from parts.plane.spec import LoadedSpec, spec_of
@@ -122,10 +124,12 @@ class Verdict:
         )  # fmt: skip
 
 
-def judged(draft: Draft, shop: ShopSpec) -> Verdict:
-    """Return what the checks say of a draft."""
+def judged(draft: Draft, shop: ShopSpec, advised: bool = False) -> Verdict:
+    """Return what the checks say of a draft; what to change only where `advised`, since each advice is tried."""
     try:
-        findings = check_design(design(spec_of(parse_text("new spec", draft.toml())), shop))
+        plane = design(spec_of(parse_text("new spec", draft.toml())), shop)
+        with nullcontext() if advised else untried():
+            findings = check_design(plane)
     except InputError as err:
         return Verdict([], [], {fault.key: fault.allowed for fault in err.faults})
     except RequestError as err:

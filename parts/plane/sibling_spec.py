@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from functools import cache
 from typing import Any
 
@@ -10,15 +9,15 @@ from parts.plane import kinds
 from parts.plane.shop import ShopSpec
 from parts.plane.sibling import LENGTH_RATIO, WIDTH_RATIO, Wish, covered
 from parts.plane.sibling_fit import Draft, Verdict, decisions, first_draft, fit, judged
+from parts.plane.sibling_other import what_works
 from parts.plane.spec import LoadedSpec
 from shared.errors import Fault, InputError, RequestError
 from shared.fields import RANGE
 from shared.human import said
 from shared.record import Record
-from shared.units import MM_PER_IN, both_units
+from shared.units import both_units
 
 REASON_AT = 34  # column of the comments
-TRIED_IN, TRIED_MM = 0.5, 10.0  # lengths looked at when one is refused
 
 
 class NewSize(Record):
@@ -34,7 +33,9 @@ def stated_range(kind: str, section: str, key: str) -> tuple[float, float]:
     """Return the range that a spec of a kind allows for one of its lengths [mm], as its schema states it."""
     schema = kinds.of(kind, "spec").Spec.model_json_schema()
     table = schema["$defs"][schema["properties"][section]["$ref"].rpartition("/")[2]]
-    low, high, _ = table["properties"][key][RANGE]
+    said_of = table["properties"][key]
+    # a key that may be left out says its range in the first of its forms
+    low, high, _ = next(form[RANGE] for form in (said_of, *said_of.get("anyOf", ())) if RANGE in form)
     return float(low), float(high)
 
 
@@ -82,31 +83,12 @@ def sized(loaded: LoadedSpec[Any], wish: Wish, shop: ShopSpec) -> NewSize:
     accepted = {f.code for f in own.warned}
     draft, verdict = fit(first_draft(loaded, wish), shop, accepted)
     if not verdict.works:
-        works = ", ".join(_lengths(loaded, wish, shop, accepted)) or "none"
         raise RequestError(
             f"no {spec.plane.kind} plane of {said(wish.length, spec.units)} with a blade of "
             f"{said(wish.blade_width, spec.units)} follows from {spec.plane.name}: {verdict.says()}.\n"
-            f"Lengths that work with this blade: {works}. Or lower handle.grip in the sibling, or take another sibling."
+            + what_works(loaded, wish, shop, stated_range)
         )
-    return NewSize(_text(draft, loaded, wish), decisions(draft), verdict)
-
-
-def _lengths(loaded: LoadedSpec[Any], wish: Wish, shop: ShopSpec, accepted: set[str]) -> list[str]:
-    """Return the spans of length that work, by trying steps over the covered range."""
-    units = loaded.spec.units
-    step = TRIED_IN * MM_PER_IN if units == "inch" else TRIED_MM
-    old = loaded.spec.body.length
-    low, high = covered(old, LENGTH_RATIO, stated_range(loaded.spec.plane.kind, "body", "length"))
-    spans: list[list[float]] = []
-    for i in range(math.ceil(low / step - 1e-6), math.floor(high / step + 1e-6) + 1):
-        draft = first_draft(loaded, Wish(wish.name, i * step, wish.blade_width))
-        if not fit(draft, shop, accepted)[1].works:
-            continue
-        if spans and i * step - spans[-1][1] < 1.01 * step:
-            spans[-1][1] = i * step
-        else:
-            spans.append([i * step, i * step])
-    return [said(a, units) if a == b else f"{said(a, units)} to {said(b, units)}" for a, b in spans]
+    return NewSize(_text(draft, loaded, wish), decisions(draft), judged(draft, shop, advised=True))
 
 
 def _text(draft: Draft, loaded: LoadedSpec[Any], wish: Wish) -> str:

@@ -6,6 +6,7 @@ import cadquery as cq
 
 from parts.plane.design import Design
 from parts.plane.models import models_of
+from shared.cad.cover import outside
 
 CAST = ("body", "frog")  # every kind has a body; those with a frog have its models too
 NOTHING = 0.01  # mm3 that rounding may leave outside
@@ -31,6 +32,5 @@ def outside_old_casting(old: Design, new: Design, parts: list[str]) -> dict[str,
             continue
         raised = old.body.sole - new.body.sole if part == "body" else 0.0
         finished: cq.Solid = getattr(after, part).moved(cq.Location((0.0, 0.0, raised)))
-        left = finished.cut(getattr(before, f"{part}_casting"))
-        found[part] = float(left.Volume()) if left.Solids() else 0.0
+        found[part] = outside(finished, getattr(before, f"{part}_casting")).mm3
     return found

@@ -99,6 +99,7 @@ def test_bad_input_writes_nothing(run, folder, change, code, says):
         (("--kind", "moulding"), "one of bench, low-angle"),
         (("--out", "here/there/p.toml"), "no such folder"),
         (("--out", "plover"), ".toml"),
+        (("--out", ""), "a file that ends in .toml"),
     ],
 )
 def test_a_sibling_of_another_kind_and_a_bad_place(run, folder, more, says):

@@ -5,7 +5,16 @@ from pathlib import Path
 import pytest
 
 from parts.plane.design import design
-from parts.plane.diff import keys_changed, numbers_moved, parts_affected, parts_of, practice_changed
+from parts.plane.diff import (
+    Moved,
+    cards_affected,
+    keys_changed,
+    models_affected,
+    numbers_moved,
+    parts_affected,
+    parts_of,
+    practice_changed,
+)
 from parts.plane.numbers import plane_numbers
 from parts.plane.reissue import speaks_of, to_reissue
 from parts.plane.reuse import AsCast, CastPiece, Face, compared, reuse
@@ -161,8 +170,12 @@ PARTS = ["body", "frog", "blade", "lever-cap", "tote", "knob", "hardware"]
         ("step/body-casting.step", ("body-casting",)),
         ("dxf/tote-side.dxf", ("tote",)),
         ("step/lever-cap.step", ("lever-cap",)),
+        ("patterns/cam-lever-pattern.stl", ("lever-cap-pattern",)),
+        ("pdf/cam-lever.pdf", ("lever-cap",)),
         ("cut-plan/plan.txt", ("tote", "knob")),
-        ("cards/blade.txt", ("blade",)),
+        ("cards/blade.txt", ("blade", "blade-card")),
+        ("cards/mouth-stack.png", ("blade", "blade-card")),
+        ("dxf/match-plate-frog.dxf", ("body-pattern", "frog-pattern", "lever-cap-pattern")),
         ("numbers.json", ()),
         ("book.html", ()),
         ("step/plane.step", ()),
@@ -187,3 +200,54 @@ def test_parts_and_practice():
     assert "casting.tolerance_grade" in practice_changed(
         SHOP, SHOP.model_copy(update={"casting": SHOP.casting.model_copy(update={"tolerance_grade": 10})})
     )
+
+
+ISSUED = [
+    "step/body.step", "step/blade.step", "step/chipbreaker.step", "step/plane.step", "step/tote.step", "pdf/blade.pdf",
+    "pdf/chipbreaker.pdf", "dxf/blade-sheet.dxf", "templates/blade.pdf", "cards/blade.txt", "cards/blade-camber.png",
+    "cards/blade-section.png", "pictures/plane.png", "numbers.json",
+]  # fmt: skip
+
+
+def issued_again(*pairs):
+    old, new, keys = both(*pairs)
+    moved = numbers_moved(plane_numbers(old), plane_numbers(new))
+    parts = parts_affected(old, new, keys, moved)
+    same = {r.pattern.part for r in reuse(old, new) if r.same_casting}
+    stale = [*parts, *cards_affected(moved)]
+    return parts, set(to_reissue(ISSUED, parts_of(old), stale, same, models_affected(old, new, keys)))
+
+
+def test_a_bed_angle_reaches_the_blade_whose_camber_and_angles_follow_it():
+    parts, papers = issued_again(("angle = 45", "angle = 47"))
+    assert "blade" in parts
+    assert papers == set(ISSUED) - {"step/tote.step"}
+
+
+def test_a_mouth_opening_reaches_the_blade_card_that_prints_it_but_not_the_blade():
+    parts, papers = issued_again(("mouth_opening = 0.015", "mouth_opening = 0.02"))
+    assert parts == ["body", "plane"]
+    assert papers >= {"cards/blade.txt", "cards/blade-section.png", "step/body.step", "step/plane.step"}
+    assert not papers & {"step/blade.step", "pdf/blade.pdf", "dxf/blade-sheet.dxf", "templates/blade.pdf"}
+
+
+def test_another_blade_steel_changes_no_model():
+    parts, papers = issued_again(('steel = "A2"', 'steel = "O1"'))
+    assert parts == ["blade", "plane"]
+    assert papers >= {"pdf/blade.pdf", "cards/blade.txt"}
+    assert not papers & {"step/blade.step", "step/chipbreaker.step", "pdf/chipbreaker.pdf", "step/plane.step",
+                         "pictures/plane.png"}  # fmt: skip
+
+
+def test_the_wood_shows_in_the_models_colour():
+    parts, papers = issued_again(('species = "black-cherry"', 'species = "sugar-maple"'))
+    assert parts == ["tote", "knob", "plane"]
+    assert {"step/tote.step", "step/plane.step", "pictures/plane.png"} <= papers
+
+
+def test_a_number_of_the_knob_alone_leaves_the_tote():
+    old, new, keys = both(('revision = "A"', 'revision = "B"'))
+    keys_of = ("knob_movement_mm", "bore_movement_mm")
+    knob, both_woods = (Moved(f"handle.{key}", "mm", 1.0, 2.0, 100.0) for key in keys_of)
+    assert parts_affected(old, new, keys, [knob]) == ["knob", "plane"]
+    assert parts_affected(old, new, keys, [both_woods]) == ["tote", "knob", "plane"]

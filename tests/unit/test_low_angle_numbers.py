@@ -24,6 +24,7 @@ from parts.plane.spec import load_spec
 from shared.errors import InputError
 from shared.findings import Finding
 from shared.threads import METRIC
+from shared.units import LENGTH, parse
 
 SPECS = Path(__file__).parents[2] / "specs"
 SHOP = load_shop(SPECS / "shop.toml")
@@ -315,12 +316,12 @@ WEAK_CAP = '[lever_cap]\nalloy = "silicon-bronze-c87300"\nknob_diameter = 0.6\n'
 def test_what_a_check_says_mends_it(tmp_path: Path, code: str, break_it: tuple[str, str], key: str, mend: int) -> None:
     name = "wren" if code == "F09" else "wren-long"
     change = failed(plane(name, tmp_path, break_it), code).change
-    amount = re.search(rf"{re.escape(key)} by ([0-9.]+) mm", change)
+    amount = re.search(rf"{re.escape(key)} by (?:about )?([0-9./-]+ (?:mm|in))", change)
     assert amount, change
     new = break_it[1]
     said = re.search(r"[0-9.]+(?=( #|\n\[|$))", new)
     assert said
-    mended = f"{float(said[0]) + mend * float(amount[1]) / 25.4:.5f}"
+    mended = f"{float(said[0]) + mend * parse(amount[1], LENGTH) / 25.4:.5f}"
     d = plane(name, tmp_path, (break_it[0], new.replace(said[0], mended)))
     assert next(f for f in check_design(d) if f.code == code).verdict == "passed"
 

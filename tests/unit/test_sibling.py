@@ -1,19 +1,23 @@
 """A new size from a sibling: what follows what, sizes as a person writes them, and refusals."""
 
+import re
 from pathlib import Path
 
 import pytest
 
 from parts.plane.checks import check_design
 from parts.plane.design import design
+from parts.plane.rules.trial import with_value
 from parts.plane.shop import load_shop
 from parts.plane.sibling import RULES, Wish
 from parts.plane.sibling_fit import REMEDIES, first_draft, fit
-from parts.plane.sibling_spec import sized
+from parts.plane.sibling_other import follows, smaller_grip
+from parts.plane.sibling_spec import sized, stated_range
 from parts.plane.spec import load_spec, spec_of
 from shared.errors import InputError, RequestError
 from shared.human import Step, rounded, said, written
 from shared.specfile import parse_text
+from shared.units import LENGTH, parse
 
 SPECS = Path(__file__).parents[2] / "specs"
 SHOP = load_shop(SPECS / "shop.toml")
@@ -116,13 +120,41 @@ def test_what_no_rule_covers_is_refused_with_the_covered_range(length, blade, ke
     assert "8.4000 in" in str(err.value) if key == "--length" else "2.5000 in" in str(err.value)
 
 
-def test_a_length_that_cannot_work_names_those_that_do():
+SHORT = Wish("Plover", 8.5 * IN, 2 * IN)
+
+
+@pytest.fixture(scope="module")
+def refused():
     with pytest.raises(RequestError) as err:
-        made("heron", 8.5 * IN, 2 * IN)
-    assert "H01" in str(err.value)
-    assert "Lengths that work" in str(err.value)
-    shortest = float(str(err.value).split("with this blade: ")[1].split("-1/2 in")[0]) + 0.5
-    assert made("heron", shortest * IN, 2 * IN)[0].verdict.works
+        sized(spec("heron"), SHORT, SHOP)
+    return str(err.value)
+
+
+def test_a_length_that_cannot_work_names_those_that_do(refused):
+    assert "H01" in refused
+    assert "Lengths that work" in refused
+    shortest = parse(re.search(r"with this blade: ([0-9/-]+ in) to", refused)[1], LENGTH)
+    assert made("heron", shortest, 2 * IN)[0].verdict.works
+    assert not follows(spec("heron"), Wish("Plover", shortest - IN / 8, 2 * IN), SHOP)
+
+
+def test_only_what_works_in_the_sibling_is_named(refused):
+    assert "handle.grip" not in refused  # not even the least grip would do
+    angle = re.search(r"In the sibling: raise bed.angle to ([0-9.]+) deg", refused)[1]
+    assert sized(with_value(spec("heron"), {"bed.angle": f"{angle} deg"}), SHORT, SHOP).verdict.works
+
+
+def test_a_smaller_grip_is_named_by_the_greatest_that_works():
+    large, wish = with_value(spec("heron"), {"handle.grip": "105 mm"}), Wish("Plover", 9.5 * IN, 2 * IN)
+    assert not follows(large, wish, SHOP)
+    named = smaller_grip(large, wish, SHOP, stated_range)
+    grip = parse(named.removeprefix("lower handle.grip to "), LENGTH)
+    assert follows(with_value(large, {"handle.grip": f"{grip} mm"}), wish, SHOP)
+    assert not follows(with_value(large, {"handle.grip": f"{grip + IN / 8} mm"}), wish, SHOP)
+
+
+def test_a_plane_without_a_tote_is_not_told_of_its_grip():
+    assert smaller_grip(spec("wren"), Wish("Plover", 5 * IN, 1.625 * IN), SHOP, stated_range) == ""
 
 
 def test_a_sibling_that_fails_is_no_sibling():

@@ -82,7 +82,7 @@ def _cross_faults(loaded: LoadedSpec[BenchSpec], shop: ShopSpec) -> list[Fault]:
         "blade.width",
         blade.width,
         body_rules.widest_blade(body, shop.casting.draft_inside),
-        "body.width less both cheeks and the mouth's side clearance",
+        body_rules.WIDEST_BLADE,
     )
     rail = body_rules.rail_height(body)
     found.more_than("body.rail_height", rail, body.cheek_height - 8.0, "8 mm below body.cheek_height")

@@ -29,7 +29,7 @@ def plane_numbers(d: BenchDesign) -> dict[str, Numbers]:
         "plane": _plane(d),
         "blade": _blade(d),
         "bedding": _bedding(d),
-        "chipbreaker": _chipbreaker(d),
+        "chipbreaker": chipbreaker_of(d),
         "lever_cap": lever_cap_numbers(d.mechanism.lever_cap, d.cap_alloy),
         "frog": frog_numbers(d.mechanism.frog),
         "body": body_numbers(d.spec.body, d.body, d.body_alloy, d.contraction, d.master),
@@ -136,7 +136,8 @@ def _plane(d: BenchDesign) -> Numbers:
     return n
 
 
-def _chipbreaker(d: BenchDesign) -> Numbers:
+def chipbreaker_of(d: BenchDesign) -> Numbers:
+    """Return the numbers of the chipbreaker: how it presses, and its shape."""
     c, cap, blade = d.mechanism.chipbreaker, d.mechanism.lever_cap, d.mechanism.blade
     n = Numbers("chipbreaker")
     n.update(
@@ -158,6 +159,6 @@ def _chipbreaker(d: BenchDesign) -> Numbers:
 
 def _handle(d: BenchDesign) -> Numbers:
     n = Numbers("handle")
-    n.update(handle_numbers(d.tote, d.knob, d.spec.handle))
+    n.update(handle_numbers(d.tote, d.knob, d.spec.handle, d.tote_form_decided_by))
     n.update(wood_numbers_of(d))
     return n

@@ -10,9 +10,10 @@ from parts.body.low_angle.limits import lacks
 from parts.body.room import refuse
 from parts.body.size import TappedHole
 from parts.plane.low_angle.design import LowAngleDesign
-from parts.plane.low_angle.rules import adjusters, bedding, hold, mouth
+from parts.plane.low_angle.hold_rules import hold
+from parts.plane.low_angle.rules import adjusters, bedding, mouth
 from parts.plane.rules import cutting, hand, metal, weighing
-from parts.plane.rules.room import what_to_change
+from parts.plane.rules.room import what_helps, what_to_change
 from parts.plane.weight import weight_or_none
 from parts.plane.wood import wood_findings
 from shared.findings import Finding
@@ -37,6 +38,11 @@ def _holes(d: LowAngleDesign) -> list[tuple[TappedHole, Thread]]:
     return found
 
 
+def _wheel(d: LowAngleDesign) -> float:
+    """Return where the depth wheel's rim ends at its farthest [mm]."""
+    return d.body.on_bed(d.adjuster.rim_to + d.adjuster.travel, d.adjuster.axis_h)[0]
+
+
 def _room(d: LowAngleDesign) -> Finding:
     """Judge whether every wall and radius leaves the model its room; each lack says what to change."""
     reasons = lacks(d.body)
@@ -45,12 +51,12 @@ def _room(d: LowAngleDesign) -> Finding:
         return found
     said = [str(lack.error()) for lack in reasons]
     changes = (lack.change or what_to_change(text) for lack, text in zip(reasons, said, strict=True))
-    return replace(found, value="; ".join(said), change="; ".join(dict.fromkeys(changes)))
+    helps = (what_helps(d, change, lambda x: len(lacks(x.body))) for change in dict.fromkeys(changes))
+    return replace(found, value="; ".join(said), change="; ".join(dict.fromkeys(helps)))
 
 
 def check_design(d: LowAngleDesign) -> list[Finding]:
     """Return every finding about a plane."""
-    wheel = d.body.on_bed(d.adjuster.rim_to + d.adjuster.travel, d.adjuster.axis_h)[0]
     return [
         *cutting.edge(d),
         *mouth(d),
@@ -59,7 +65,7 @@ def check_design(d: LowAngleDesign) -> list[Finding]:
         _room(d),
         *metal.casting(d),
         *adjusters(d),
-        *hand.hands(d, wheel, "depth wheel", "fingers must reach the wheel between blade and tote"),
+        *hand.hands(d, _wheel, "depth wheel", "fingers must reach the wheel between blade and tote"),
         *hold(d),
         *weighing.weighed(d, weight_or_none(d), MASSES),
         *wood_findings(d),

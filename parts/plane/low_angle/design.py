@@ -116,7 +116,7 @@ def _cross_faults(loaded: LoadedSpec[LowAngleSpec], shop: ShopSpec) -> None:
     spec, found = loaded.spec, Refusals(loaded)
     b, blade, bed = spec.body, spec.blade, spec.bed.angle
     widest = body_rules.widest_blade(b, shop.casting.draft_inside)
-    found.more_than("blade.width", blade.width, widest, "body.width less both cheeks and the mouth's side clearance")
+    found.more_than("blade.width", blade.width, widest, body_rules.WIDEST_BLADE)
     rail = body_rules.rail_height(b)
     found.more_than("body.rail_height", rail, b.cheek_height - 6.0, "6 mm below body.cheek_height")
     found.more_than("body.mouth_from_toe", b.mouth_from_toe, 0.5 * b.length, "half of body.length")

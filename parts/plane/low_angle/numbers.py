@@ -174,7 +174,7 @@ def _plane(d: LowAngleDesign) -> Numbers:
 
 def _handle(d: LowAngleDesign) -> Numbers:
     n = Numbers("handle")
-    n.update(handle_numbers(d.tote, d.knob, d.spec.handle))
+    n.update(handle_numbers(d.tote, d.knob, d.spec.handle, d.tote_form_decided_by))
     n.update(wood_numbers_of(d))
     return n
 

@@ -1,16 +1,14 @@
-"""Rules that only a low-angle plane has: its mouth, bed, cap, depth wheel, and how it lies in the hand."""
+"""Rules that only a low-angle plane has: its mouth, bed, cap and depth wheel."""
 
 from __future__ import annotations
 
 from math import cos, radians, sin, tan
 
 from parts.blade.bedding import steel_at, steel_under_edge, unsupported_length
-from parts.handle.hand import hand_table
 from parts.low_angle import forces
 from parts.low_angle.numbers import cap_stress
 from parts.low_angle.setting import LateralLimit
 from parts.plane.low_angle import mechanism
-from parts.plane.low_angle import stations as st
 from parts.plane.low_angle.design import LowAngleDesign
 from parts.plane.rules import cutting, seat
 from parts.plane.rules.said import in_both
@@ -255,49 +253,5 @@ def adjusters(d: LowAngleDesign) -> list[Finding]:
             "the stud must not stretch under a strong hand, which doubles it",
             "ISO 898-1 proof stress of class 4.6, from memory",
             "lower lever_cap.knob_diameter",
-        ),
-    ]
-
-
-def hold(d: LowAngleDesign) -> list[Finding]:
-    """Judge a plane that is held in one hand: its height and width in the palm, the rest for the finger."""
-    if d.tote is not None:
-        return []
-    grip = hand_table()["power_grip"]
-    palm, width, rest = d.palm_height, d.body.width, d.knob.foot_plane_z + d.knob.height
-    return [
-        Finding(
-            "H05",
-            "plane",
-            "height under the palm",
-            judge(30.0 <= palm <= 55.0, 25.0 <= palm <= 65.0),
-            in_both(d, palm),
-            "30 to 55 mm above the sole",
-            "the palm lies on the clamp's knob, thumb and fingers reach down the cheeks",
-            COMMON_PRACTICE,
-            f"change bed.angle or body.sole_thickness; {st.CAP_GAP:g} mm of cap gap and the knob are fixed",
-        ),
-        Finding(
-            "H06",
-            "plane",
-            "width between thumb and fingers",
-            judge(grip["low"] <= width <= grip["high"], 0.8 * grip["low"] <= width <= 1.25 * grip["high"]),
-            in_both(d, width),
-            f"{grip['low']:g} to {grip['high']:g} mm",
-            "the hand spans the cheeks",
-            str(grip["source"]),
-            f"{'narrow' if width > grip['high'] else 'widen'} body.width "
-            f"by {max(width - grip['high'], grip['low'] - width, 0.0):.1f} mm",
-        ),
-        Finding(
-            "H07",
-            "handle",
-            "finger rest within reach of the palm",
-            judge(abs(palm - rest) <= 20.0, abs(palm - rest) <= 30.0),
-            f"{in_both(d, rest)} above the sole, {in_both(d, d.stations.clamp_at - d.knob_x)} ahead of the clamp",
-            "within 20 mm of the palm's height",
-            "the forefinger bears down ahead of the mouth",
-            COMMON_PRACTICE,
-            f"{'raise' if rest < palm else 'lower'} handle.knob_height by {max(0.0, abs(palm - rest) - 20.0):.0f} mm",
         ),
     ]

@@ -5,13 +5,17 @@ from __future__ import annotations
 from math import cos, radians, sin, tan
 
 from parts.blade.angles import edge_angles
-from parts.blade.temper import choose_temper
+from parts.blade.heat_treat import advised_temper, heat_treat_plan
+from parts.blade.temper import c_to_f, choose_temper
 from parts.plane.bench.design import BenchDesign
 from parts.plane.design import Design
 from parts.plane.rules.said import amount, in_both, move
 from shared.errors import PlanewrightError
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE
+
+HALF_F = 0.5 / 1.8  # what rounding of the sheets' °F may hide [K]
+COLD_C = -78.0  # of dry ice, the mildest cold treatment [°C]
 
 
 def edge(d: Design) -> list[Finding]:
@@ -64,6 +68,7 @@ def edge(d: Design) -> list[Finding]:
                 "steel table",
             )
         )
+        found.append(_temper(d))
     except PlanewrightError as err:
         found.append(
             Finding(
@@ -79,6 +84,48 @@ def edge(d: Design) -> list[Finding]:
             )
         )
     return found
+
+
+def _temper(d: Design) -> Finding:
+    """Judge the temper that the blade's card orders against what the steel's data sheets advise."""
+    b = d.spec.blade
+    low, high = advised_temper(b.steel)
+    plan = heat_treat_plan(b.steel, b.hardness, d.blade.thickness, cold_c=b.cold_treatment)
+    return Finding(
+        "E04",
+        "blade",
+        "temper within what the steel's data sheets advise",
+        judge(_advised(plan.temper.temperature_c, low, high), True),
+        f"{plan.temper.temperature_c:.0f} °C ({c_to_f(plan.temper.temperature_c):.0f} °F)",
+        f"{low:.0f} to {high:.0f} °C ({c_to_f(low):.0f} to {c_to_f(high):.0f} °F)",
+        "a cooler temper leaves the quench's stresses in the edge, a hotter one its toughness unproved",
+        "steel table",
+        _other_temper(d, low, high),
+    )
+
+
+def _advised(temper_c: float, low: float, high: float) -> bool:
+    return low - HALF_F <= temper_c <= high + HALF_F
+
+
+def _other_temper(d: Design, low: float, high: float) -> str:
+    """Return the nearest hardness, or the cold treatment, whose temper lies within a range [°C]."""
+    b = d.spec.blade
+
+    def within(hardness: float, cold: float | None) -> bool:
+        try:
+            temper = heat_treat_plan(b.steel, hardness, d.blade.thickness, cold_c=cold).temper
+        except PlanewrightError:
+            return False
+        return _advised(temper.temperature_c, low, high)
+
+    steps = [sign * i / 2 for i in range(1, 21) for sign in (-1, 1)]
+    ways = []
+    if (by := next((s for s in steps if within(b.hardness + s, b.cold_treatment)), None)) is not None:
+        ways.append(f"{'lower' if by < 0 else 'raise'} blade.hardness to {b.hardness + by:g} HRC")
+    if b.cold_treatment is None and within(b.hardness, COLD_C):
+        ways.append(f"set blade.cold_treatment to {COLD_C:g} °C, which takes a hotter temper")
+    return ", or ".join(ways) or "take another blade.steel"
 
 
 def _nose_gap(d: BenchDesign) -> float:

@@ -2,22 +2,42 @@
 
 from __future__ import annotations
 
-from math import cos, radians
+from collections.abc import Callable
+from typing import Any
 
 from parts.handle.hand import grip_for, hand_breadth, largest_hand, share_of_hands
 from parts.plane.design import Design
 from parts.plane.placing import KNUCKLE_CLEARANCE, WOOD_CLEARANCE
 from parts.plane.rules.said import amount, in_both
+from parts.plane.rules.trial import Holds, either, least_offer
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE, GEOMETRY
 
 
-def hands(d: Design, ahead_x: float, ahead: str, why: str) -> list[Finding]:
+def _room_for(
+    d: Design, lack: float, has_room: Holds, other: tuple[str, str, float | None] | None = None
+) -> str:  # fmt: skip
+    """Return which keys give the tote its room, each by the least amount that does.
+
+    Args:
+        d: the plane.
+        lack: room that is lacking along the sole [mm].
+        has_room: whether a plane has it.
+        other: another key that may give it: which way, the key, its size where it is left out [mm].
+    """
+    if lack <= 0.0:
+        return ""
+    ways = [("lengthen", "body.length", None), ("lower", "body.mouth_from_toe", None), *([other] if other else [])]
+    found = either(*(least_offer(d, verb, key, lack, has_room, now) for verb, key, now in ways))
+    return found or "lengthen body.length with blade and mouth as they are, or lower handle.grip: no one key does it"
+
+
+def hands(d: Design, ahead_of: Callable[[Any], float], ahead: str, why: str) -> list[Finding]:
     """Judge room for the hand, and the hands the grip takes; nothing without a tote.
 
     Args:
         d: the plane.
-        ahead_x: x that the tote's foot may not pass [mm], what moves there at its farthest.
+        ahead_of: gives the x of a plane that the tote's foot may not pass [mm], what moves there at its farthest.
         ahead: what stands there.
         why: what it needs its room for.
     """
@@ -27,7 +47,7 @@ def hands(d: Design, ahead_x: float, ahead: str, why: str) -> list[Finding]:
     c = place.clearance
     breadth = largest_hand(tote.grip, 3)
     share = share_of_hands(breadth, spec.handle.hand)
-    gap = place.x + tote.foot_front_x - ahead_x
+    gap = place.x + tote.foot_front_x - ahead_of(d)
     lack = WOOD_CLEARANCE - place.wood_clearance
     wanted = grip_for(hand_breadth(0.5, spec.handle.hand), 3)
     return [
@@ -40,7 +60,7 @@ def hands(d: Design, ahead_x: float, ahead: str, why: str) -> list[Finding]:
             in_both(d, KNUCKLE_CLEARANCE),
             f"the hand is three fingers on the tote, the forefinger along the blade; {place.decided_by}",
             COMMON_PRACTICE,
-            f"lengthen body.length or lower body.mouth_from_toe by about {amount(d, KNUCKLE_CLEARANCE - c)}",
+            _room_for(d, KNUCKLE_CLEARANCE - c, lambda x: x.tote_at.clearance >= KNUCKLE_CLEARANCE - 1e-6),
         ),
         Finding(
             "H04",
@@ -51,8 +71,9 @@ def hands(d: Design, ahead_x: float, ahead: str, why: str) -> list[Finding]:
             in_both(d, WOOD_CLEARANCE),
             f"the blade's upper end stands over the tote; {place.decided_by}",
             COMMON_PRACTICE,
-            f"lengthen body.length or lower body.mouth_from_toe by about {amount(d, lack)}, or shorten blade.length by "
-            f"{amount(d, lack / cos(radians(spec.bed.angle)))} where it is the blade",
+            _room_for(
+                d, lack, lambda x: x.tote_at.wood_clearance >= WOOD_CLEARANCE - 1e-6, ("shorten", "blade.length", None)
+            ),
         ),
         Finding(
             "H02",
@@ -63,7 +84,12 @@ def hands(d: Design, ahead_x: float, ahead: str, why: str) -> list[Finding]:
             "1 mm",
             why,
             GEOMETRY,
-            f"lengthen body.length or lower handle.toe_reach by about {amount(d, 1.0 - gap)}",
+            _room_for(
+                d,
+                1.0 - gap,
+                lambda x: x.tote_at.x + x.tote.foot_front_x - ahead_of(x) >= 1.0,
+                ("lower", "handle.toe_reach", tote.toe_reach),
+            ),
         ),
         Finding(
             "H03",

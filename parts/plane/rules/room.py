@@ -3,7 +3,16 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
+from functools import partial
+from typing import Any
 
+from parts.plane.design import Design
+from parts.plane.rules.trial import GROWS, either, least_offer
+
+# what is tried where no change that the lack names does it alone
+ELSE = (("lower", "body.mouth_from_toe"), ("raise", "body.mouth_from_toe"), ("lengthen", "body.length"),
+        ("widen", "body.width"), ("lower", "body.root_radius"))  # fmt: skip
 LENGTHWISE = "by place"
 AHEAD, BEHIND = "raise body.mouth_from_toe by twice the difference", "lengthen body.length by twice the difference"
 UNDER_TOTE = "raise handle.toe_reach by the difference, which parts the tote's two bosses"
@@ -52,3 +61,39 @@ def what_to_change(reason: str) -> str:
             change = change.replace(words, f"{found[1]} mm")
     lack = re.search(r"is (-?[0-9.e+-]+) mm, needs (-?[0-9.e+-]+) mm", reason)
     return change.replace("the difference", f"{float(lack[2]) - float(lack[1]):.2f} mm") if lack else change
+
+
+def what_helps(d: Design, words: str, lacking: Callable[[Any], int]) -> str:
+    """Return of the changes that `what_to_change` names those that help, each by the least amount that does.
+
+    Args:
+        d: the plane.
+        words: what may be changed, with the amounts that the first lack alone asks for; "" for nothing.
+        lacking: how much of its room a plane still lacks, as a count.
+    """
+    asked = list(dict.fromkeys(re.findall(rf"({'|'.join(GROWS)}) ((?:body|handle|frog|blade)\.[a-z_.]+)", words)))
+    if not asked:
+        return words
+    amount = re.search(r"([0-9.]+) mm", words)
+    first = float(amount[1]) if amount else 1.0
+    now = lacking(d)
+    for enough in dict.fromkeys((0, now - 1)):
+        has_room = partial(_lacks_at_most, lacking, enough)
+        for ways in (asked, ELSE):
+            helps = either(*(least_offer(d, verb, key, first, has_room, _resolved(d, key)) for verb, key in ways))
+            if helps:
+                left_open = ", or leave it out" if "leave it out" in words and len(asked) == 1 and ways is asked else ""
+                return helps + left_open + ("" if enough == 0 else ", then check again: more lacks room")
+    named = either(*(f"{verb} {key}" for verb, key in asked))
+    return f"{named}: no amount of one of these alone does it, so change what stands beside it too"
+
+
+def _lacks_at_most(lacking: Callable[[Any], int], enough: int, plane: Any) -> bool:
+    return lacking(plane) <= enough
+
+
+def _resolved(d: Design, key: str) -> float | None:
+    """Return the resolved size of a key that the spec leaves out [mm]; None where the plane has none by its name."""
+    part, _, name = key.partition(".")
+    found = getattr({"body": d.body, "blade": d.blade, "handle": d.tote}.get(part), name, None)
+    return float(found) if isinstance(found, float | int) else None

@@ -25,7 +25,8 @@ def body(d: Design, proof: BodyProof) -> list[Finding]:
             "body",
             "finished body inside its casting",
             judge(proof.uncovered_mm3 <= 1e-6 * proof.finished_mm3),
-            f"{proof.uncovered_mm3:.4f} mm³ outside",
+            f"{proof.uncovered_mm3:.4f} mm³ outside"
+            + (", by rays, since the kernel's cut of the two failed" if proof.uncovered_by_rays else ""),
             "0",
             "metal cannot be machined on",
             DESIGN,
