@@ -247,7 +247,7 @@ def moisture_numbers(
         "ΔD_T sin² + ΔD_L cos², ΔD_T across flat-sawn wood, ΔD_L along its fibres",
         {"D_mm": length, "angle_deg": angle, "M_from_percent": round(m1, 2), "M_to_percent": round(m2, 2),
          "S_L_percent": _along()["percent"]},
-        f"{MOVEMENT_SOURCE}; along the fibres {_along()['source']} ({_along()['known']})",
+        f"{MOVEMENT_SOURCE}; along the fibres {_along()['source']} (seen in {_along()['seen_in']})",
     )  # fmt: skip
     wet = wettest.emc_percent
     swollen = movement_off_grain(wood, length, angle, m1, wet)

@@ -50,7 +50,7 @@ def steps_of(
             f"ones. Weight the cope with {mass(n.value('cope_weight_kg'), first)}."
         )
     steps.append(
-        "Cut nothing by hand: sprue, runners and ingates are on the plates. The castings are reckoned at "
+        "Cut nothing by hand: the gating is on the plates. Castings are reckoned at "
         f"{100 * shop.melt.scrap:.0f} % scrap and {100 * shop.melt.confidence:.0f} % confidence that they suffice, "
         "part by part."
     )
@@ -59,10 +59,9 @@ def steps_of(
     iron = any(pour.metal.is_iron for pour in alloys.values())
     steps.append(
         "Leave the castings in the closed moulds overnight: slow, even cooling keeps thick and thin places together "
-        f"and avoids locked-in stress. Shake out cold, saw gates and necks off beside the casting"
-        f"{' (this iron bends before it breaks, and a knock tears the cheek)' if iron else ''}, grind the stubs; do "
-        "not quench or blow cold."
-        + (" Try the first castings for hard edges with a file: they come of late or weak inoculation." * iron)
+        "and avoids locked-in stress. Shake out cold, saw gates and necks off (a knock tears the wall), grind "
+        "the stubs; do not quench or blow cold."
+        + (" Edges that a file skates on mean late or weak inoculation." * iron)
     )
     relieved = [(pour.parts, pour.relief) for pour in alloys.values() if pour.relief is not None]
     for i, (names, r) in enumerate(relieved, 1):
@@ -146,7 +145,7 @@ def _alloy_steps(pour: AlloyPour, numbers: Mapping[str, Numbers], shop: ShopSpec
         )
     else:
         steps.append(
-            f"Skim every ladle and hold the slag back while pouring. The last mould is full "
+            f"Skim, and hold the slag back. The last mould is full "
             f"{n.value('time_limit_min'):.3g} min after tapping ({n['time_limit_min'].decided_by}); colder metal goes "
             "back to the furnace."
         )
@@ -158,9 +157,8 @@ def _alloy_steps(pour: AlloyPour, numbers: Mapping[str, Numbers], shop: ShopSpec
     w = pour.window
     steps.append(
         f"Pour at {temperature(w.aim_c, first)}, within {temperatures(w.low_c, w.high_c, first)} ({w.why}); sprue "
-        f"kept full, each mould from one ladle without a stop. A mould, with the cup: {each}. The aim is for the first "
-        f"mould: have {temperature(n.value('ladle_temperature_c'), first)} in the full ladle, and in the furnace so "
-        "much more as filling it takes; dip a thermocouple."
+        f"kept full, each mould from one ladle without a stop. A mould, with the cup: {each}. For that the full ladle "
+        f"has {temperature(n.value('ladle_temperature_c'), first)}, the furnace more: measure what filling takes."
     )
     steps.append(
         f"Moulds that the metal of one ladle fills: {_filled(pour.fills, lambda f: f.ladle)}. Moulds that one tap "

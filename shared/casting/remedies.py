@@ -65,8 +65,8 @@ _REMEDIES = {
             **_IRON_HIGH,
             "Mn": "dilute with high-purity pig; manganese makes carbides in thin walls",
             "S": "desulphurise before treatment, or treat for the higher sulphur; check the charge",
-            "Mg": "thin the ladle with untreated base iron, inoculate, sample again, treat the next tap with less; it "
-            "fades too slowly to wait for; too much makes carbides, dross, shrinkage",
+            "Mg": "thin with untreated base iron, inoculate, sample again; it fades too slowly to wait for. Too much "
+            "makes carbides, dross, shrinkage",
             "CE": "dilute with steel scrap; too high floats graphite in heavy sections",
         },
     ),

@@ -216,7 +216,7 @@ def test_a_set_point_below_freezing_nitrogen_is_refused_at_its_line(run, tmp_pat
     spec = tmp_path / "cold.toml"
     text = (Path(__file__).parents[2] / HERON).read_text()
     # nitrogen's triple point is 63.15 K, -346.0 F: NIST (seen in the steel table)
-    spec.write_text(text.replace('hardness = "62 HRC"', 'hardness = "62 HRC"\ncold_treatment = "-356 F"'))
+    spec.write_text(text.replace('cold_treatment = "-109 F"', 'cold_treatment = "-356 F"'))
     done = run("edge", spec)
     assert done.returncode == 2
     assert "blade.cold_treatment" in done.stderr

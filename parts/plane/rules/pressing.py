@@ -44,7 +44,10 @@ def pressing(d: BenchDesign) -> list[Finding]:
 
 def _change(d: BenchDesign, holds: Holds, gap: str) -> str:
     c = d.mechanism.chipbreaker
-    return either(
-        least_offer(d, "thin", "chipbreaker.thickness", 0.2, holds),
-        least_offer(d, gap, "chipbreaker.gap", 0.05, holds, c.gap),
-    ) or "widen blade.width: a wider edge yields more easily"
+    return (
+        either(
+            least_offer(d, "thin", "chipbreaker.thickness", 0.2, holds),
+            least_offer(d, gap, "chipbreaker.gap", 0.05, holds, c.gap),
+        )
+        or "widen blade.width: a wider edge yields more easily"
+    )

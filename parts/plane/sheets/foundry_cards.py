@@ -78,11 +78,11 @@ def _melt(sheet: SheetPlan, pour: AlloyPour, first: str) -> None:
 
 def _record(sheet: SheetPlan, pour: AlloyPour) -> None:
     """Add the table that the floor fills in: what is measured and timed differs by alloy."""
-    treated = "time_limit_min" in pour.numbers
-    columns = ["tap", "date", *(["treated at"] if treated else []), "temperature"]
+    treated = pour.metal.family == "ductile-iron"
+    columns = ["tap", "date", "treated at" if treated else "tapped at", "temperature"]
     columns += ["Mg %"] if treated else ["Zn %"] if pour.metal.zinc_fume else []
-    columns += [*(["last mould at"] if treated else []), "moulds", "initials"]
-    rows = [[""] * len(columns)] * min(8, pour.numbers.value("taps") + 1)
+    columns += ["last mould at", "moulds", "initials"]
+    rows = [[""] * len(columns)] * min(8, pour.numbers.value("taps"))
     sheet.table(columns, rows, title=f"Record of taps, {pour.metal.name}", widths=[WIDE / len(columns)] * len(columns))
 
 
