@@ -9,6 +9,7 @@ import cadquery as cq
 
 from parts.blade.outline import outline as blade_outline
 from parts.handle.outline import knob_profile, tote_side
+from parts.handle.wood import wood_label
 from parts.plane.handle_blanks import HANDLE_SETS, best_way, plan_title, rack_plan_csv, rack_plan_text
 from parts.plane.models import wood_colour
 from parts.plane.pattern_list import pattern_csv, pattern_list, pattern_text
@@ -112,7 +113,7 @@ def tote_dxf(run: Run) -> None:
     write_outline(
         run.folder("dxf") / "tote-side.dxf",
         [tote_side(run.design.tote)],
-        title(run, "tote, side", run.design.spec.handle.species),
+        title(run, "tote, side", wood_label(run.design.spec.handle.species)),
     )
 
 
@@ -121,7 +122,7 @@ def knob_dxf(run: Run) -> None:
     write_outline(
         run.folder("dxf") / "knob-profile.dxf",
         [knob_profile(run.design.knob)],
-        title(run, "knob, profile", run.design.spec.handle.species),
+        title(run, "knob, profile", wood_label(run.design.spec.handle.species)),
     )
 
 

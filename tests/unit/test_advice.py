@@ -163,3 +163,10 @@ def test_a_short_bodys_form_is_named_where_it_and_not_the_proportion_decides():
 def test_a_size_of_the_spec_has_no_formula_of_a_proportion():
     n = plane_numbers(plane("crane", handle__lean="10 deg"))["handle"]["lean_deg"]
     assert (n.value, n.formula) == (10.0, "as set in the spec")
+
+
+@pytest.mark.parametrize("name", ["heron", "heron-metric", "linnet", "crane", "wren", "wren-long"])
+def test_nothing_is_tried_for_a_plane_that_passes(name, monkeypatch):
+    d = plane(name)
+    monkeypatch.setattr("parts.plane.rules.trial.with_keys", lambda *_: pytest.fail("a plane was tried"))
+    assert {f.verdict for f in check_design(d)} == {"passed"}

@@ -1,9 +1,15 @@
 """The book's words: signs for units, the spec's own unit first, names for ids."""
 
+import re
+from pathlib import Path
+
 import pytest
 
+from parts.commands.load import load_design
+from parts.plane.checks import check_design
 from shared.book.wording import Wording, signs
 
+SPECS = Path(__file__).parents[2] / "specs"
 INCH = Wording("inch", {"ductile-iron-65-45-12": "Ductile iron 65-45-12", "black-cherry": "black cherry"})
 METRIC = Wording("mm")
 
@@ -66,3 +72,14 @@ def test_ids_have_names_but_file_names_keep_theirs():
 
 def test_sources_get_signs_and_keep_their_sizes():
     assert signs("hardened at 1775 F; 30 mm; 10 degrees; 15.3 um/K") == "hardened at 1775 °F; 30 mm; 10°; 15.3 µm/K"
+
+
+@pytest.mark.parametrize("name", ["heron", "heron-metric", "linnet", "crane", "wren", "wren-long"])
+def test_no_size_of_a_check_is_written_into_another_one_s_brackets(name) -> None:
+    d = load_design(SPECS / f"{name}.toml", None)
+    wording = Wording(d.spec.units)
+    for f in check_design(d):
+        for said in (f.value, f.limit):
+            text = wording.say(said)
+            assert text.count("(") == text.count(")") and text.count("[") == text.count("]"), (f.code, text)
+            assert not re.search(r"\([^)]*\(|\[[^]]*\[", text), (f.code, text)

@@ -13,6 +13,8 @@ from parts.plane.rules.trial import Holds, either, least_offer
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE, GEOMETRY
 
+NEARLY = 1e-6  # mm that rounding may take from a room that is there
+
 
 def _room_for(
     d: Design, lack: float, has_room: Holds, other: tuple[str, str, float | None] | None = None
@@ -25,7 +27,7 @@ def _room_for(
         has_room: whether a plane has it.
         other: another key that may give it: which way, the key, its size where it is left out [mm].
     """
-    if lack <= 0.0:
+    if lack <= NEARLY:
         return ""
     ways = [("lengthen", "body.length", None), ("lower", "body.mouth_from_toe", None), *([other] if other else [])]
     found = either(*(least_offer(d, verb, key, lack, has_room, now) for verb, key, now in ways))
@@ -55,31 +57,34 @@ def hands(d: Design, ahead_of: Callable[[Any], float], ahead: str, why: str) -> 
             "H01",
             "handle",
             "knuckles clear blade, levers and wheel",
-            judge(c >= KNUCKLE_CLEARANCE - 1e-6, c >= 0.0),
+            judge(c >= KNUCKLE_CLEARANCE - NEARLY, c >= 0.0),
             in_both(d, c),
             in_both(d, KNUCKLE_CLEARANCE),
             f"the hand is three fingers on the tote, the forefinger along the blade; {place.decided_by}",
             COMMON_PRACTICE,
-            _room_for(d, KNUCKLE_CLEARANCE - c, lambda x: x.tote_at.clearance >= KNUCKLE_CLEARANCE - 1e-6),
+            _room_for(d, KNUCKLE_CLEARANCE - c, lambda x: x.tote_at.clearance >= KNUCKLE_CLEARANCE - NEARLY),
         ),
         Finding(
             "H04",
             "handle",
             "tote clears blade and levers",
-            judge(place.wood_clearance >= WOOD_CLEARANCE - 1e-6, place.wood_clearance >= 1.5),
+            judge(place.wood_clearance >= WOOD_CLEARANCE - NEARLY, place.wood_clearance >= 1.5),
             in_both(d, place.wood_clearance),
             in_both(d, WOOD_CLEARANCE),
             f"the blade's upper end stands over the tote; {place.decided_by}",
             COMMON_PRACTICE,
             _room_for(
-                d, lack, lambda x: x.tote_at.wood_clearance >= WOOD_CLEARANCE - 1e-6, ("shorten", "blade.length", None)
+                d,
+                lack,
+                lambda x: x.tote_at.wood_clearance >= WOOD_CLEARANCE - NEARLY,
+                ("shorten", "blade.length", None),
             ),
         ),
         Finding(
             "H02",
             "handle",
             f"tote's toe clears the {ahead}",
-            judge(gap >= 1.0, gap >= 0.0),
+            judge(gap >= 1.0 - NEARLY, gap >= 0.0),
             in_both(d, gap),
             "1 mm",
             why,
@@ -87,7 +92,7 @@ def hands(d: Design, ahead_of: Callable[[Any], float], ahead: str, why: str) -> 
             _room_for(
                 d,
                 1.0 - gap,
-                lambda x: x.tote_at.x + x.tote.foot_front_x - ahead_of(x) >= 1.0,
+                lambda x: x.tote_at.x + x.tote.foot_front_x - ahead_of(x) >= 1.0 - NEARLY,
                 ("lower", "handle.toe_reach", tote.toe_reach),
             ),
         ),
