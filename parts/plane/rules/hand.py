@@ -67,7 +67,7 @@ def hands(d: Design, ahead_of: Callable[[Any], float], ahead: str, why: str) -> 
         Finding(
             "H04",
             "handle",
-            "tote clears blade and levers",
+            "tote clears blade and levers, along the sole",
             judge(place.wood_clearance >= WOOD_CLEARANCE - NEARLY, place.wood_clearance >= 1.5),
             in_both(d, place.wood_clearance),
             in_both(d, WOOD_CLEARANCE),

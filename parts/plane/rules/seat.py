@@ -226,7 +226,7 @@ def _both_ends(d: BenchDesign) -> list[Finding]:
             "hardware",
             "depth wheel on its post, clear of the frog, at both ends of its travel",
             judge(min(ahead, behind) >= 1.0, min(ahead, behind) >= 0.0),
-            f"{in_both(d, ahead)} from the frog, {in_both(d, behind)} of post left",
+            f"{in_both(d, ahead)} from the frog along the post, {in_both(d, behind)} of post left",
             "1 mm each",
             "a wheel that runs off its post or onto the frog stops short of the full depth",
             GEOMETRY,
