@@ -6,6 +6,7 @@ import difflib
 import hashlib
 import re
 import tomllib
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, TypeVar
@@ -116,6 +117,15 @@ def parse_text(name: str, text: str) -> SourceText:
         allowed = "TOML: [table] lines and key = value lines"
         raise InputError(Fault(where, "file", f"no TOML ({err})", allowed)) from None
     return SourceText(name, text, _line_index(text), data)
+
+
+def flat_keys(tables: Mapping[str, Any], above: str = "") -> Iterator[tuple[str, Any]]:
+    """Give every key of nested tables with its value, the key dotted: `body.length`."""
+    for key, value in tables.items():
+        if isinstance(value, Mapping):
+            yield from flat_keys(value, f"{above}{key}.")
+        else:
+            yield above + key, value
 
 
 def _known_keys(model: type[Section], at: tuple[Any, ...]) -> list[str]:

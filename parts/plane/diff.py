@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from dataclasses import dataclass, fields, is_dataclass
 from math import isclose
 from typing import Any
@@ -13,7 +13,7 @@ from parts.plane.shop import ShopSpec
 from parts.plane.spec import LoadedSpec
 from shared.numbers import Number, Numbers, Value
 from shared.record import Record
-from shared.specfile import SourceText
+from shared.specfile import SourceText, flat_keys
 
 NOISE = 1e-6  # share of a number that rounding may move
 NOISE_MM = 5e-4  # and of a length, in any case [mm]
@@ -85,14 +85,6 @@ def _is_number(value: object) -> bool:
     return isinstance(value, int | float) and not isinstance(value, bool)
 
 
-def _flat(data: dict[str, Any], above: str = "") -> Iterator[tuple[str, Any]]:
-    for key, value in data.items():
-        if isinstance(value, dict):
-            yield from _flat(value, f"{above}{key}.")
-        else:
-            yield above + key, value
-
-
 def _written(source: SourceText, key: str) -> str:
     node: Any = source.data
     for bit in key.split("."):
@@ -109,7 +101,7 @@ def keys_changed(old: LoadedSpec[Any], new: LoadedSpec[Any]) -> list[KeyChange]:
         old: a spec.
         new: another of the same kind.
     """
-    before, after = dict(_flat(old.spec.model_dump())), dict(_flat(new.spec.model_dump()))
+    before, after = dict(flat_keys(old.spec.model_dump())), dict(flat_keys(new.spec.model_dump()))
     found = []
     for key in dict.fromkeys([*before, *after]):
         a, b = before.get(key), after.get(key)
@@ -124,7 +116,7 @@ def keys_changed(old: LoadedSpec[Any], new: LoadedSpec[Any]) -> list[KeyChange]:
 
 def practice_changed(old: ShopSpec, new: ShopSpec) -> list[str]:
     """Return the keys in which two shops' practice differs."""
-    before, after = dict(_flat(old.model_dump())), dict(_flat(new.model_dump()))
+    before, after = dict(flat_keys(old.model_dump())), dict(flat_keys(new.model_dump()))
     return [key for key in dict.fromkeys([*before, *after]) if before.get(key) != after.get(key)]
 
 

@@ -18,7 +18,7 @@ from shared.errors import InputError, RequestError
 from shared.findings import Finding
 from shared.human import Step, rounded, said, written
 from shared.record import replace
-from shared.specfile import parse_text
+from shared.specfile import flat_keys, parse_text
 
 MOVES = 60  # a size that needs more is refused
 
@@ -149,7 +149,7 @@ def first_draft(loaded: LoadedSpec[Any], wish: Wish) -> Draft:
     spec = loaded.spec
     origin = Origin(spec, spec.plane.name)
     ruled = {rule.key: rule for rule in RULES}
-    given = dict(_flat(loaded.source.data))
+    given = dict(flat_keys(loaded.source.data))
     sizes: dict[str, float] = {}
     for rule in RULES:
         if rule.key in given:
@@ -169,14 +169,6 @@ def first_draft(loaded: LoadedSpec[Any], wish: Wish) -> Draft:
             old = origin.value(key)
             entries[key] = Entry(_toml(value), old if isinstance(old, float) else None, stays_because(key, origin.name))
     return Draft(spec.units, entries)
-
-
-def _flat(table: dict[str, Any], above: str = "") -> Iterator[tuple[str, Any]]:
-    for key, value in table.items():
-        if isinstance(value, dict):
-            yield from _flat(value, f"{above}{key}.")
-        else:
-            yield above + key, value
 
 
 def _toml(value: Any) -> str:

@@ -12,19 +12,11 @@ from parts.plane.design import Design, design
 from parts.plane.spec import LoadedSpec, spec_of
 from shared.errors import InputError, RequestError
 from shared.human import rounded, said
-from shared.specfile import parse_text
+from shared.specfile import flat_keys, parse_text
 
 Holds = Callable[[Any], bool]
 TRIES = 12  # planes looked at for one amount
 GROWS = {"raise": 1, "widen": 1, "thicken": 1, "lengthen": 1, "lower": -1, "narrow": -1, "thin": -1, "shorten": -1}
-
-
-def _flat(table: dict[str, Any], above: str = "") -> Iterator[tuple[str, Any]]:
-    for key, value in table.items():
-        if isinstance(value, dict):
-            yield from _flat(value, f"{above}{key}.")
-        else:
-            yield above + key, value
 
 
 _UNTRIED = ContextVar("untried", default=False)
@@ -64,7 +56,7 @@ def with_value(loaded: LoadedSpec[Any], values: dict[str, str | None]) -> Loaded
     Raises:
         InputError: a value that its key does not allow.
     """
-    keys = dict(_flat(loaded.source.data)) | values
+    keys = dict(flat_keys(loaded.source.data)) | values
     text = "".join(f"{k} = {json.dumps(v, ensure_ascii=False)}\n" for k, v in keys.items() if v is not None)
     return spec_of(parse_text(loaded.source.path, text))
 
