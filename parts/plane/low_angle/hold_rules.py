@@ -14,15 +14,18 @@ from shared.numbers import COMMON_PRACTICE
 
 def _width_in_hand(d: LowAngleDesign, over: float, under: float) -> str:
     """Return what brings the body's width [mm] into the hand; where the blade fills it, with the blade."""
+    if over <= 0.0 and under <= 0.0:
+        return ""
     if over <= 0.0:
-        return offer(d, "widen", "body.width", under)
+        return offer(d, "widen", "body.width", under) or "widen body.width and blade.width together"
     alone = offer(d, "narrow", "body.width", over)
     if alone:
         return alone
     by = rounded(over, FINE, d.spec.units, "up")
     both = with_keys(d, {"body.width": d.body.width - by, "blade.width": d.blade.width - by})
     amount = said(by, d.spec.units)
-    return "" if both is None else f"narrow body.width and blade.width by about {amount} each: the blade fills the body"
+    much = "" if both is None else f" by about {amount} each"
+    return f"narrow body.width and blade.width{much}: the blade fills the body"
 
 
 def hold(d: LowAngleDesign) -> list[Finding]:
