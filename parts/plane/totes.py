@@ -4,18 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import partial
-from math import cos, radians
 
 from parts.body import layout as body_rules
 from parts.handle.measure import grip_front_at
 from parts.handle.size import ToteSize, largest_toe_boss, tote_size
 from parts.handle.spec import HandleSpec
-from parts.plane.placing import FINGER_DEPTH, KNUCKLE_CLEARANCE, WOOD_CLEARANCE, Obstacle, TotePlace, place_tote
+from parts.plane.hand_room import finger_band
+from parts.plane.placing import KNUCKLE_CLEARANCE, WOOD_CLEARANCE, Obstacle, TotePlace, place_tote
 from shared.record import Record
 
 NUT_HEIGHT = 8.0
 NUT_DIAMETER = 11.0
-THREE_FINGERS = 0.75  # of the grip: the forefinger points along the blade; common practice, no source
 
 
 class ToteRoom(Record):
@@ -68,14 +67,11 @@ def choose_tote(handle: HandleSpec, room: ToteRoom) -> tuple[ToteSize, TotePlace
             **screw,
         )
         bottom = tote.foot_plane_z + tote.foot_height
-        # fingers are round: they reach their full depth half a finger inside the band they fill
-        top = bottom + THREE_FINGERS * tote.grip * cos(radians(tote.lean_deg))
-        band = (bottom + FINGER_DEPTH / 2, top - FINGER_DEPTH / 2)
         crest = tote.foot_plane_z + tote.form.front_at(tote.form.spans)[1]
         place = place_tote(
             room.things,
             partial(_front_above_sole, tote),
-            band,
+            finger_band(tote),
             (bottom, crest),
             tote.foot_front_x,
             tote.foot_rear_x,

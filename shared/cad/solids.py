@@ -16,13 +16,15 @@ from OCP.BRepGProp import BRepGProp
 from OCP.GC import GC_MakeArcOfCircle
 from OCP.gp import gp_Ax2, gp_Circ, gp_Dir, gp_Pnt
 from OCP.GProp import GProp_GProps
-from OCP.TopAbs import TopAbs_State
+from OCP.ShapeAnalysis import ShapeAnalysis_ShapeTolerance
+from OCP.TopAbs import TopAbs_ShapeEnum, TopAbs_State
 
 from shared.errors import GeometryError
 from shared.profile import Arc, Profile, Segment
 
 Vector = tuple[float, float, float]
 MM3_PER_M3 = 1e9
+LOOSEST = 0.01  # mm: faces of a sound solid meet within this; our roundings reach 0.003, a torn one 0.02 and more
 
 
 class Frame(NamedTuple):
@@ -68,7 +70,8 @@ def one_valid_solid(shape: cq.Workplane | cq.Shape, part: str, step: str) -> cq.
         step: the step's name, for the message.
 
     Raises:
-        GeometryError: not exactly one solid, or it is not valid, not closed, or inside out.
+        GeometryError: not exactly one solid, or it is not valid, not closed, inside out, or held together only by
+            tolerances wider than `LOOSEST`.
     """
     if isinstance(shape, cq.Workplane):
         found = [s for value in shape.vals() if isinstance(value, cq.Shape) for s in value.Solids()]
@@ -81,12 +84,23 @@ def one_valid_solid(shape: cq.Workplane | cq.Shape, part: str, step: str) -> cq.
         raise GeometryError(part, step, "the solid is not valid")
     if not all(shell.Closed() for shell in solid.Shells()):
         raise GeometryError(part, step, "the solid is not closed")
+    # the kernel calls a torn rounding valid once it has given its corners tolerances that span the tear
+    loosest = looseness(solid)
+    if loosest > LOOSEST:
+        raise GeometryError(part, step, "faces do not meet", gap_mm=loosest, most_mm=LOOSEST)
     # a closed solid that is turned inside out holds the point at infinity; telling so is far cheaper than its volume
     classifier = BRepClass3d_SolidClassifier(solid.wrapped)
     classifier.PerformInfinitePoint(1e-7)
     if classifier.State() != TopAbs_State.TopAbs_OUT:
         raise GeometryError(part, step, "the solid is inside out")
     return solid
+
+
+def looseness(shape: cq.Shape) -> float:
+    """Return the widest tolerance [mm] within which the faces of a shape meet at an edge or a corner."""
+    measure = ShapeAnalysis_ShapeTolerance()
+    return max(measure.Tolerance(shape.wrapped, 1, kind) for kind in (TopAbs_ShapeEnum.TopAbs_VERTEX,
+                                                                      TopAbs_ShapeEnum.TopAbs_EDGE))  # fmt: skip
 
 
 def cut_away(solid: cq.Solid, tools: Sequence[cq.Solid], part: str, step: str) -> cq.Solid:

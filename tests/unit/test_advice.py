@@ -51,6 +51,8 @@ CASES = [
     ("wren-long", "H01", {"body__length": "10 in"}),
     ("linnet", "H01", {"body__length": "8.5 in", "body__mouth_from_toe": "2-1/8 in"}),
     ("linnet", "H04", {"body__length": "8.5 in", "body__mouth_from_toe": "2-1/8 in", "bed__angle": "45 deg"}),
+    ("heron", "H08", {"body__rail_height": "20 mm"}),
+    ("wren-long", "H08", {"body__rail_height": "18 mm"}),
     ("wren", "B06", {"body__mouth_from_toe": "2.4 in"}),
     ("wren", "B06", {"body__mouth_from_toe": "1.2 in"}),
     ("heron", "B06", {"body__rail_height": "10 mm", "body__root_radius": "5 mm"}),

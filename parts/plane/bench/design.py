@@ -16,6 +16,7 @@ from parts.plane.bench.mechanism import FrogStock, Mechanism, mechanism
 from parts.plane.bench.obstacles import obstacles
 from parts.plane.bench.spec import BenchSpec
 from parts.plane.faults import Refusals, temper_faults
+from parts.plane.hand_room import arch_end, fingers
 from parts.plane.placing import TotePlace, place_knob
 from parts.plane.practice import cast_allowances
 from parts.plane.shop import ShopSpec
@@ -25,7 +26,7 @@ from shared.casting.allowance import machining_allowance, stock_one_side
 from shared.casting.alloy import Alloy, alloy
 from shared.casting.contraction import Contraction
 from shared.errors import Fault, InputError
-from shared.record import Record
+from shared.record import Record, replace
 from shared.units import both_units
 
 CAP_ALLOY = "manganese-bronze-c86500"
@@ -201,6 +202,7 @@ def design(loaded: LoadedSpec[BenchSpec], shop: ShopSpec) -> BenchDesign:
 
     cast = cast_allowances(b, b.parting_height, shop, m.stations.high_z)
     body = _body(spec, m, cast, tote, place.x, knob_x, toe_x, heel_x)
+    body = replace(body, arch_to=arch_end(fingers(tote, place.x), body))
     return BenchDesign(
         loaded=loaded,
         shop=shop,

@@ -13,12 +13,14 @@ from parts.body.room import hole_depth
 from parts.body.size import Boss, TappedHole
 from parts.handle.size import ToteSize
 from parts.low_angle.size import AdjusterSize
+from parts.plane.hand_room import arch_end, fingers
 from parts.plane.low_angle.spec import LowAngleSpec
 from parts.plane.low_angle.stations import LowStations
 from parts.plane.placing import TotePlace
 from parts.plane.practice import cast_allowances
 from parts.plane.shop import ShopSpec
 from parts.plane.totes import toe_boss_rise
+from shared.record import replace
 from shared.threads import Thread
 
 DRILL_BEYOND = 1.5  # of the post's hole beyond its thread
@@ -128,7 +130,12 @@ def body(
         ribs=_ribs(spec, adjuster, tote, place),
     )
     highest = at.bridge[1] * sin(radians(spec.bed.angle))
-    return low_body(b, seats, cast_allowances(b, b.parting_height, shop, highest))
+    cast = cast_allowances(b, b.parting_height, shop, highest)
+    made = low_body(b, seats, cast)
+    if tote is None or place is None:
+        return made
+    end = arch_end(fingers(tote, place.x), made)
+    return made if end == made.arch_to else low_body(b, replace(seats, arch_to=end), cast)
 
 
 def blade_between_cheeks(body: LowBodySize, blade: BladeSize) -> tuple[float, float]:

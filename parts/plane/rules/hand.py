@@ -7,6 +7,7 @@ from typing import Any
 
 from parts.handle.hand import grip_for, hand_breadth, largest_hand, share_of_hands
 from parts.plane.design import Design
+from parts.plane.hand_room import CHEEK_CLEARANCE, cheek_clearance, fingers
 from parts.plane.placing import KNUCKLE_CLEARANCE, WOOD_CLEARANCE
 from parts.plane.rules.said import amount, in_both
 from parts.plane.rules.trial import Holds, either, least_offer
@@ -34,6 +35,26 @@ def _room_for(
     return found or "lengthen body.length with blade and mouth as they are, or lower handle.grip: no one key does it"
 
 
+def _beside(d: Any) -> float:
+    """Return how far the fingers round the tote are from the cheeks [mm]."""
+    return cheek_clearance(fingers(d.tote, d.tote_at.x), d.body)
+
+
+def _lower_cheeks(d: Design, lack: float) -> str:
+    """Return which keys bring the cheeks away from the fingers, each by the least amount that does."""
+    if lack <= NEARLY:
+        return ""
+
+    def clear(x: Any) -> bool:
+        return _beside(x) >= CHEEK_CLEARANCE - NEARLY
+
+    rail = d.body.rail_height
+    found = either(least_offer(d, "lower", "body.rail_height", lack, clear, rail),
+                   least_offer(d, "lower", "body.cheek_height", lack, clear),
+                   least_offer(d, "widen", "body.width", lack, clear))  # fmt: skip
+    return found or "lower body.cheek_height and body.rail_height, or widen body.width: no one key does it"
+
+
 def hands(d: Design, ahead_of: Callable[[Any], float], ahead: str, why: str) -> list[Finding]:
     """Judge room for the hand, and the hands the grip takes; nothing without a tote.
 
@@ -51,6 +72,7 @@ def hands(d: Design, ahead_of: Callable[[Any], float], ahead: str, why: str) -> 
     share = share_of_hands(breadth, spec.handle.hand)
     gap = place.x + tote.foot_front_x - ahead_of(d)
     lack = WOOD_CLEARANCE - place.wood_clearance
+    beside = _beside(d)
     wanted = grip_for(hand_breadth(0.5, spec.handle.hand), 3)
     return [
         Finding(
@@ -95,6 +117,17 @@ def hands(d: Design, ahead_of: Callable[[Any], float], ahead: str, why: str) -> 
                 lambda x: x.tote_at.x + x.tote.foot_front_x - ahead_of(x) >= 1.0 - NEARLY,
                 ("lower", "handle.toe_reach", tote.toe_reach),
             ),
+        ),
+        Finding(
+            "H08",
+            "handle",
+            "fingers round the tote clear the cheeks",
+            judge(beside >= CHEEK_CLEARANCE - NEARLY, beside >= 2.0),
+            in_both(d, beside),
+            in_both(d, CHEEK_CLEARANCE),
+            "the cheeks fall to their rails ahead of the hand, as near the peak as a calm outline allows",
+            COMMON_PRACTICE,
+            _lower_cheeks(d, CHEEK_CLEARANCE - beside),
         ),
         Finding(
             "H03",
