@@ -9,7 +9,6 @@ from shared.errors import GeometryError
 from shared.profile import Line, Point, Profile
 
 SPOT_DIAMETER = 11.0  # spot face round the depth post
-SEAT_CLEANUP = 0.5  # stock under each hold-down washer, taken by the same cutter as the opening above it
 CORNER = 2.0  # least radius of an outside corner of the casting
 STEP_CORNER = 1.2  # the same at the step of the foot, and at most where a machined face ends at a cast one
 
@@ -34,6 +33,14 @@ def cast_offset(size: FrogSize, side: str) -> float:
     if side == "rear face":
         return size.stock + SPOT_DIAMETER / 2 * tan(radians(size.draft))
     return 0.0
+
+
+def raw_floor(size: FrogSize) -> float:
+    """Return the height of the pockets' floors as cast, at the frog's sides [mm].
+
+    The cutter of the opening over each hold-down screw takes the stock off where the washer lies.
+    """
+    return size.high_z + size.floor + size.stock
 
 
 def mixed_corner(size: FrogSize) -> float:
@@ -142,7 +149,7 @@ def pocket_outline(size: FrogSize) -> Profile | None:
     thin_aft = crown(size)  # the aft wall is thinner at the sides by its own draft
     limits = [  # (outward normal, distance): inside where normal . p <= distance
         ((-inward[0], -inward[1]), -(size.blade_thickness + size.bed_wall)),
-        ((0.0, -1.0), -(size.high_z + size.floor + SEAT_CLEANUP)),
+        ((0.0, -1.0), -(raw_floor(size))),
         (up, size.rear_at - size.rear_wall),
         ((1.0, 0.0), size.aft - thin_aft - size.rear_wall),
         ((-1.0, 0.0), -(size.high_from + 1.0)),

@@ -67,6 +67,7 @@ def machined_planes(size: FrogSize) -> list[tuple[str, Vector, Vector]]:
         ("step", (size.high_from, 0.0, 0.0), (1.0, 0.0, 0.0)),
         ("high seat", (0.0, 0.0, size.high_z), (0.0, 0.0, -1.0)),
         ("spot face", at.point(size.rear_at), at.up),
+        ("washer floors", (size.holddown_at, size.holddown_y, size.high_z + size.floor), (0.0, 0.0, 1.0)),
     ]
 
 

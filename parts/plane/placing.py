@@ -3,32 +3,62 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from math import hypot, sqrt
 
 from shared.record import Record
 
 Point = tuple[float, float]
 
-KNUCKLE_CLEARANCE = 10.0  # common practice, no source
+KNUCKLE_CLEARANCE = 8.0  # common practice, no source
 FINGER_DEPTH = 18.0  # a finger wrapped round the grip, front of the wood to its back; own estimate, no source
-WOOD_CLEARANCE = 4.0  # between the tote itself and blade or levers; common practice, no source
+WOOD_CLEARANCE = 3.0  # between the tote itself and blade or levers; common practice, no source
 FOOT_TO_HEEL = 3.0  # the foot ends this far ahead of the heel
 STEP = 1.0  # heights looked at
 
 
 class Obstacle(Record):
-    """Something a knuckle could meet: a convex polygon in the plane's x and z [mm]."""
+    """Something a knuckle could meet: a polygon in the plane's x and z [mm]."""
 
     name: str
     corners: Sequence[Point]
 
-    def aft_at(self, z: float) -> float | None:
-        """Return the aft-most x at a height [mm]; None where there is nothing."""
-        found: list[float] = []
+    @property
+    def sides(self) -> list[tuple[Point, Point]]:
+        """Each side from corner to corner."""
         pts = list(self.corners)
-        for (xa, za), (xb, zb) in zip(pts, pts[1:] + pts[:1], strict=True):
-            if min(za, zb) <= z <= max(za, zb):
-                found.append(max(xa, xb) if za == zb else xa + (xb - xa) * (z - za) / (zb - za))
+        return list(zip(pts, pts[1:] + pts[:1], strict=True))
+
+    def aft_at(self, z: float, near: float = 0.0) -> float | None:
+        """Return the aft-most x [mm] at a height z [mm] that is within `near` [mm] of it; None where nothing is."""
+        found: list[float] = []
+        for (xa, za), (xb, zb) in self.sides:
+            # a corner's neighbourhood is round
+            if abs(z - za) <= near:
+                found.append(xa + sqrt(near**2 - (z - za) ** 2))
+            # a side's runs along it, moved aft square to it
+            run = hypot(xb - xa, zb - za)
+            dz, dx = (near * (xa - xb) / run, near * abs(zb - za) / run) if run else (0.0, 0.0)
+            if zb < za:
+                dz = -dz
+            low, high = za + dz, zb + dz
+            if low != high and min(low, high) <= z <= max(low, high):
+                found.append(xa + dx + (xb - xa) * (z - low) / (high - low))
+            elif low == high == z:
+                found.append(max(xa, xb))
         return max(found) if found else None
+
+    def distance(self, p: Point) -> float:
+        """Return how far a point (x, z) [mm] lies from it; less than 0 inside."""
+        x, z = p
+        least, inside = float("inf"), False
+        for (xa, za), (xb, zb) in self.sides:
+            dx, dz = xb - xa, zb - za
+            square = dx * dx + dz * dz
+            along = min(max(((x - xa) * dx + (z - za) * dz) / square, 0.0), 1.0) if square else 0.0
+            least = min(least, hypot(xa + along * dx - x, za + along * dz - z))
+            if (za > z) != (zb > z) and x < xa + dx * (z - za) / dz:
+                inside = not inside
+        return -least if inside else least
 
 
 class TotePlace(Record):
@@ -68,40 +98,41 @@ def place_tote(
         The nearest place at which fingers and tote clear everything; pushed ahead when the foot would pass the heel,
         with the clearance that is left.
     """
-    fingers = _gaps(things, front_at, band)
-    wood = _gaps(things, front_at, whole)
+    fingers = [(z, x - FINGER_DEPTH) for z, x in _fronts(front_at, band)]
+    wood = _fronts(front_at, whole)
     needs = [
-        *(
-            (gap + FINGER_DEPTH + KNUCKLE_CLEARANCE, f"knuckles clear the {name} by {KNUCKLE_CLEARANCE:g} mm")
-            for gap, name in fingers
-        ),
-        *((gap + WOOD_CLEARANCE, f"the tote clears the {name} by {WOOD_CLEARANCE:g} mm") for gap, name in wood),
+        *((at, f"knuckles clear the {name} by {KNUCKLE_CLEARANCE:g} mm")
+          for at, name in _nearest(things, fingers, KNUCKLE_CLEARANCE)),
+        *((at, f"the tote clears the {name} by {WOOD_CLEARANCE:g} mm")
+          for at, name in _nearest(things, wood, WOOD_CLEARANCE)),
         (foot_from - foot_front, foot_why),
-    ]
+    ]  # fmt: skip
     nearest, decided = max(needs)
     last = heel_x - FOOT_TO_HEEL - foot_back
     if nearest > last:
         nearest, decided = last, "the foot ends ahead of the heel"
-    return TotePlace(
-        nearest,
-        min((nearest - gap - FINGER_DEPTH for gap, _ in fingers), default=float("inf")),
-        min((nearest - gap for gap, _ in wood), default=float("inf")),
-        decided,
-    )
+    return TotePlace(nearest, _least(things, fingers, nearest), _least(things, wood, nearest), decided)
 
 
-def _gaps(
-    things: Sequence[Obstacle], front_at: Callable[[float], float], heights: tuple[float, float]
-) -> list[tuple[float, str]]:
-    """Return how far aft the tote's frame must at least stand so that its front touches each thing [mm]."""
+def _fronts(front_at: Callable[[float], float], heights: tuple[float, float]) -> list[Point]:
+    """Return (height, x) [mm] of a front at heights a step apart."""
     count = int((heights[1] - heights[0]) / STEP) + 1
-    fronts = [(z, front_at(z)) for z in (heights[0] + i * STEP for i in range(count))]
+    return [(z, front_at(z)) for z in (heights[0] + i * STEP for i in range(count))]
+
+
+def _nearest(things: Sequence[Obstacle], fronts: Sequence[Point], clear: float) -> list[tuple[float, str]]:
+    """Return how far aft the tote's frame must at least stand so that a front clears each thing by a distance [mm]."""
     found = []
     for thing in things:
-        gaps = [aft - front for z, front in fronts if (aft := thing.aft_at(z)) is not None]
-        if gaps:
-            found.append((max(gaps), thing.name))
+        places = [aft - front for z, front in fronts if (aft := thing.aft_at(z, clear)) is not None]
+        if places:
+            found.append((max(places), thing.name))
     return found
+
+
+def _least(things: Sequence[Obstacle], fronts: Sequence[Point], x: float) -> float:
+    """Return the least distance between a front, its frame at x [mm], and the things [mm]; less than 0 inside one."""
+    return min((t.distance((x + front, z)) for t in things for z, front in fronts), default=float("inf"))
 
 
 def place_knob(toe_x: float, mouth_front: float, radius: float) -> tuple[float, str]:

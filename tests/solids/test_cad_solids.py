@@ -8,6 +8,8 @@ import cadquery as cq
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from OCP.ShapeFix import ShapeFix_ShapeTolerance
+from OCP.TopAbs import TopAbs_ShapeEnum
 from shapely.geometry import Polygon
 
 from shared.cad.edges import chamfer_named, fillet_named
@@ -18,6 +20,7 @@ from shared.cad.solids import (
     extrude,
     extrude_both,
     extrude_in,
+    looseness,
     mass_properties,
     one_valid_solid,
     pick_edges,
@@ -141,3 +144,14 @@ def test_bad_requests_name_part_and_step() -> None:
         one_valid_solid(block.Faces()[0], "block", "cut")
     with pytest.raises(GeometryError, match="inside out"):
         one_valid_solid(cq.Solid(block.wrapped.Reversed()), "block", "turned inside out")
+
+
+def test_a_solid_held_together_by_wide_tolerances_is_refused():
+    box = cq.Workplane().box(10, 10, 10).val()
+    assert looseness(box) < 1e-6
+    one_valid_solid(box, "body", "rounding")
+    ShapeFix_ShapeTolerance().SetTolerance(box.wrapped, 0.05, TopAbs_ShapeEnum.TopAbs_VERTEX)
+    assert looseness(box) == pytest.approx(0.05)
+    assert box.isValid()
+    with pytest.raises(GeometryError, match=r"'rounding' could not be built: faces do not meet, gap_mm = 0\.05"):
+        one_valid_solid(box, "body", "rounding")

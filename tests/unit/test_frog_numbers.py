@@ -100,7 +100,7 @@ def test_pocket_keeps_its_walls(size: FrogSize) -> None:
         s, h = _depth(size, p)
         assert h >= size.bed_wall - 1e-6
         assert s <= size.rear_at - size.rear_wall + 1e-6
-        assert p[1] >= size.high_z + size.floor + 0.5 - 1e-6
+        assert p[1] >= size.high_z + size.floor + size.stock - 1e-6
         assert p[0] <= size.aft - size.rear_wall + 1e-6
 
 
@@ -117,7 +117,7 @@ def test_pocket_of_a_plain_triangle_by_hand() -> None:
     size = replace(frog(), half_width=20.0, web_half=20.0, draft=0.0, root_radius=1.0)
     pocket = pocket_outline(size)
     assert pocket is not None
-    z = size.high_z + size.floor + 0.5
+    z = size.high_z + size.floor + size.stock
     root2 = 2**0.5
     left = z + (size.blade_thickness + size.bed_wall) * root2  # x where h = bed wall meets the floor
     right = (size.rear_at - size.rear_wall) * root2 - z  # x where s = rear limit meets it

@@ -14,9 +14,9 @@ from parts.lever_cap.numbers import numbers as lever_cap_numbers
 from parts.plane.bench.design import BenchDesign
 from parts.plane.bench.fits import pairs
 from parts.plane.bench.seats import seating
-from parts.plane.placing import FINGER_DEPTH, KNUCKLE_CLEARANCE
+from parts.plane.hand_numbers import add_tote_place
 from parts.plane.wood import wood_numbers_of
-from shared.numbers import COMMON_PRACTICE, GEOMETRY, PROPORTION, Numbers
+from shared.numbers import GEOMETRY, PROPORTION, Numbers
 
 
 def plane_numbers(d: BenchDesign) -> dict[str, Numbers]:
@@ -90,25 +90,8 @@ def _bedding(d: BenchDesign) -> Numbers:
 
 
 def _plane(d: BenchDesign) -> Numbers:
-    n, place = Numbers("plane"), d.tote_at
-    n.add(
-        "tote_rod_from_edge_mm",
-        place.x,
-        "where the tote's rod meets the plate, aft of the edge",
-        "nearest x at which fingers clear every obstacle: obstacle + finger + clearance - grip's front",
-        {"finger_mm": FINGER_DEPTH, "clearance_mm": KNUCKLE_CLEARANCE},
-        PROPORTION,
-        place.decided_by,
-    )
-    n.add(
-        "knuckle_clearance_mm",
-        place.clearance,
-        "least gap between fingers and blade, levers or wheel",
-        "grip's front - finger - obstacle, least over the fingers' heights",
-        {"finger_mm": FINGER_DEPTH},
-        COMMON_PRACTICE,
-        place.decided_by,
-    )
+    n = Numbers("plane")
+    add_tote_place(n, d)
     n.add(
         "tote_form",
         d.tote_form_decided_by,

@@ -8,7 +8,7 @@ from math import cos, dist, radians, sin, tan
 from parts.body.floor import high_pad_raw, hollow_radius, low_pad_raw, steps
 from parts.body.key import key
 from parts.body.machined_faces import boss_names
-from parts.frog.outline import SEAT_CLEANUP, cast_offset, casting_corners, crown, pocket_outline
+from parts.frog.outline import cast_offset, casting_corners, crown, pocket_outline, raw_floor
 from parts.frog.size import FrogSize
 from parts.plane.bench.design import BenchDesign
 from parts.plane.cap_patterns import cap_rows, lever_rows
@@ -95,7 +95,7 @@ def _pockets(f: FrogSize, pocket: Profile, rows: Rows) -> None:
     ways = [angle_of(s.direction()) % 180.0 for s in pocket.segments if isinstance(s, Line)]
     for feature, axis, angle, finished, cast in (
         ("wall under the bed", "n", f.bed_angle, f.bed_wall, f.bed_wall + cast_offset(f, "bed") - side),
-        ("floor over the high seat", "z", 0.0, f.floor, f.floor + SEAT_CLEANUP + cast_offset(f, "high seat") - side),
+        ("floor over the high seat", "z", 0.0, f.floor, raw_floor(f) - f.high_z + cast_offset(f, "high seat") - side),
         ("wall to the rear face", "n", f.bed_angle + 90.0, f.rear_wall,
          f.rear_wall + cast_offset(f, "rear face") - side),
         ("wall to the aft wall", "x", 90.0, f.rear_wall, f.rear_wall),

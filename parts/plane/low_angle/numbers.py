@@ -8,9 +8,9 @@ from parts.blade.numbers import bedding_numbers, blade_numbers
 from parts.body.low_angle.numbers import low_body_numbers
 from parts.handle.numbers import handle_numbers
 from parts.low_angle.numbers import adjuster_numbers, cap_numbers, parts_list
+from parts.plane.hand_numbers import add_tote_place
 from parts.plane.low_angle.design import LowAngleDesign
 from parts.plane.low_angle.fits import mouth_across, pairs
-from parts.plane.placing import FINGER_DEPTH, KNUCKLE_CLEARANCE
 from parts.plane.wood import wood_numbers_of
 from shared.numbers import COMMON_PRACTICE, GEOMETRY, PROPORTION, Numbers
 
@@ -117,26 +117,8 @@ def _bedding(d: LowAngleDesign) -> Numbers:
 
 
 def _plane(d: LowAngleDesign) -> Numbers:
-    n, place = Numbers("plane"), d.tote_at
-    if place is not None:
-        n.add(
-            "tote_rod_from_edge_mm",
-            place.x,
-            "where the tote's rod meets the plate, aft of the edge",
-            "nearest x at which fingers clear every obstacle: obstacle + finger + clearance - grip's front",
-            {"finger_mm": FINGER_DEPTH, "clearance_mm": KNUCKLE_CLEARANCE},
-            PROPORTION,
-            place.decided_by,
-        )
-        n.add(
-            "knuckle_clearance_mm",
-            place.clearance,
-            "least gap between fingers and blade, cap or wheel",
-            "grip's front - finger - obstacle, least over the fingers' heights",
-            {"finger_mm": FINGER_DEPTH},
-            COMMON_PRACTICE,
-            place.decided_by,
-        )
+    n = Numbers("plane")
+    add_tote_place(n, d)
     n.add(
         "tote_form",
         d.tote_form_decided_by,

@@ -24,7 +24,7 @@ def _room_for(
 
     Args:
         d: the plane.
-        lack: room that is lacking along the sole [mm].
+        lack: room that is lacking [mm].
         has_room: whether a plane has it.
         other: another key that may give it: which way, the key, its size where it is left out [mm].
     """
@@ -89,8 +89,8 @@ def hands(d: Design, ahead_of: Callable[[Any], float], ahead: str, why: str) -> 
         Finding(
             "H04",
             "handle",
-            "tote clears blade and levers, along the sole",
-            judge(place.wood_clearance >= WOOD_CLEARANCE - NEARLY, place.wood_clearance >= 1.5),
+            "tote clears blade and levers",
+            judge(place.wood_clearance >= WOOD_CLEARANCE - NEARLY, place.wood_clearance >= 1.0),
             in_both(d, place.wood_clearance),
             in_both(d, WOOD_CLEARANCE),
             f"the blade's upper end stands over the tote; {place.decided_by}",

@@ -218,6 +218,9 @@ def _both_ends(d: BenchDesign) -> list[Finding]:
     swing = BLADE_TRAVEL / wheel.ratio
     ahead = wheel.wheel_at - wheel.wheel_front - swing - m.stations.rear_at
     behind = wheel.post_to - (wheel.wheel_at - wheel.wheel_front + wheel.wheel_thickness + swing)
+    # its rim turns under the bed plate
+    under = wheel.post_h - wheel.wheel_diameter / 2 - m.frog.bed_plate
+    least = min(ahead, behind, under) + 1e-6
     reach = (lateral.tab_at - lateral.pivot_at) * sin(radians(LATERAL_SWING))
     side = d.body.inside_half - lateral.tab_width / 2 - reach
     return [
@@ -225,8 +228,9 @@ def _both_ends(d: BenchDesign) -> list[Finding]:
             "A07",
             "hardware",
             "depth wheel on its post, clear of the frog, at both ends of its travel",
-            judge(min(ahead, behind) >= 1.0, min(ahead, behind) >= 0.0),
-            f"{in_both(d, ahead)} from the frog along the post, {in_both(d, behind)} of post left",
+            judge(least >= 1.0, least >= 0.0),
+            f"{in_both(d, ahead)} from the frog along the post, {in_both(d, under)} under its bed plate, "
+            f"{in_both(d, behind)} of post left",
             "1 mm each",
             "a wheel that runs off its post or onto the frog stops short of the full depth",
             GEOMETRY,

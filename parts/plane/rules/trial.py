@@ -117,7 +117,7 @@ def least_offer(d: Design, verb: str, key: str, first: float, holds: Holds, now:
     for _ in range(TRIES // 2):
         if does(high):
             break
-        low, high = high, 1.5 * high
+        low, high = high, 2 * high
     else:
         return ""
     while high - low > 0.02 * high:
