@@ -110,6 +110,9 @@ def verdicts(d: Design) -> dict[str, str]:
 def resized(record: Any, path: str, value: float) -> Any:
     """Return a record of records with the one value at a dotted path changed."""
     name, _, rest = path.partition(".")
+    if isinstance(record, tuple):
+        at = int(name)
+        return *record[:at], resized(record[at], rest, value), *record[at + 1 :]
     new = resized(getattr(record, name), rest, value) if rest else value
     if hasattr(record, "model_copy"):  # a section of a spec is no record
         return record.model_copy(update={name: new})
@@ -261,6 +264,8 @@ SIZES = (
     _size("H03", "heron", "tote.grip", W, 70.0),
     _size("H03", "heron", "tote.grip", F, 65.0),
     _size("H04", "heron", "tote_at.wood_clearance", W, 2.5),
+    _size("H09", "heron", "hardware.tote_rod.nut_height", W, 8.0),
+    _size("H09", "heron", "hardware.knob_rod.nut_height", F, 5.0),
     _size("H20", "heron", "tote.bore_diameter", W, 6.45),
     _size("H20", "heron", "tote.bore_diameter", F, 6.3),
     _size("M03", "heron", "body.mouth_half_width", F, 25.5),
@@ -303,6 +308,8 @@ SIZES = (
     _size("H02", "wren-long", "tote_at.x", W, 173.6),
     _size("H03", "wren-long", "tote.grip", W, 70.0),
     _size("H03", "wren-long", "tote.grip", F, 65.0),
+    _size("H09", "wren-long", "rods.knob.0.nut_height", W, 8.0),
+    _size("H09", "wren-long", "rods.tote.0.nut_height", F, 5.0),
     _size("H05", "wren", "lever_cap.clamp.at", W, 170.0),
     _size("H05", "wren", "lever_cap.clamp.at", F, 210.0),
     _size("H05", "wren", "lever_cap.underside_q", W, -5.0),
@@ -342,6 +349,7 @@ UNREACHED = {
         "E03": BY_REFUSAL + "blade.hardness is held to the steel's temper curve",
         "F05": BY_LAYOUT + "the lever cap's nose stands 2 mm above the bed's foot",
         "H03": BY_RANGE + "handle.grip is 75 mm at least, which clears half of either group's hands",
+        "H09": BY_LAYOUT + "a nut is as tall as its rod asks",
         "H20": BY_RANGE + "the bore's clearance is over what the worst of climates and woods takes",
         "H22": BY_LAYOUT + "the grain is laid no steeper to the grip than the warning's slope",
         "P02": BY_RANGE + "chipbreaker.gap is 1.5 mm at most, and its spring bends no further than flat",
@@ -362,6 +370,7 @@ UNREACHED = {
         "F08": BY_RANGE + "lever_cap.knob_diameter is 14 mm at least",
         "H03": BY_RANGE + "handle.grip is 75 mm at least, which clears half of either group's hands",
         "H05": BY_LAYOUT + "the cap's knob stands over the bed by the blade and fixed heights",
+        "H09": BY_LAYOUT + "a nut is as tall as its rod asks",
         "H20": BY_RANGE + "the bore's clearance is over what the worst of climates and woods takes",
         "H22": BY_LAYOUT + "the grain is laid no steeper to the grip than the warning's slope",
         "M02": BY_RANGE + "body.mouth_front_angle is 90 deg at most, and a blade so low leans away from that wall",

@@ -96,6 +96,11 @@ def tote_envelope(size: ToteSize, grain_deg: float = 0.0) -> Envelope:
     return Envelope(max(along) - min(along), max(across) - min(across), 2 * max(widths))
 
 
+def greatest_width(size: ToteSize) -> float:
+    """Return the tote's greatest width [mm], at the head: the curve lies a little inside the size that draws it."""
+    return 2 * max(_curves(size.form)[1])
+
+
 def knob_envelope(size: KnobSize) -> Envelope:
     """Return the box round the knob, its axis along the grain [mm]."""
     return Envelope(size.height, size.diameter, size.diameter)

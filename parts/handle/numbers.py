@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from parts.handle import hand
+from parts.handle.measure import greatest_width
 from parts.handle.outline import tote_side
 from parts.handle.size import (
     CREST_GAP,
@@ -117,8 +118,8 @@ def _tote_sizes(out: Numbers, tote: ToteSize, spec: HandleSpec, form: str) -> No
     add("toe_reach", "toe_reach_mm", tote.toe_reach, "foot ahead of the grip's front",
         "0.62 * grip depth, within 15 to 30 mm", dict(depth), min(max(0.62 * tote.grip_depth, 15), 30))  # fmt: skip
     add("", "foot_height_mm", tote.foot_height, "height of the tote's foot", "0.15 * grip", dict(grip))
-    add("", "head_width_mm", tote.head_width, "greatest width, at the head round the nut",
-        "the grip's width, or the crest's circle and 1.55 palm radii each side",
+    add("", "head_width_mm", greatest_width(tote), "greatest width, at the head round the nut",
+        "the curve through the grip's width, or the crest's circle and 1.55 palm radii each side",
         {**width, "crest_radius_mm": tote.crest_radius})  # fmt: skip
     least, greatest, top = tote_extent(tote)
     out.add("tote_height_mm", top, "height of the tote above its foot plane", "highest point of the form's curves")

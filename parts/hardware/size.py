@@ -7,7 +7,7 @@ from shared.threads import Thread
 
 # shares of a rod nut's height: filled by the rod, and cut by the driver's slot. The blind hole goes as deep as the web
 # under the slot lets it: its room over the rod takes up the limits of rod, wood and counterbores
-ROD_IN_NUT = 0.4
+ROD_IN_NUT = 0.5
 NUT_SLOT = 0.16
 NUT_WEB = 1.0  # brass between hole and slot [mm]
 ROD_LENGTH_TOL = (0.0, -0.5)  # of a handle's rod [mm]: a rod that is too long bottoms in its nut; common practice
@@ -47,6 +47,11 @@ class Rod(Record):
     def nut_full_thread(self) -> float:
         """Depth to which that hole has full thread [mm]: a bottoming tap leaves one pitch."""
         return self.nut_thread - self.thread.pitch
+
+    @property
+    def least_in_nut(self) -> float:
+        """Length of rod that its nut holds when the rod is as short as its limits let it be [mm]."""
+        return ROD_IN_NUT * self.nut_height + ROD_LENGTH_TOL[1]
 
     @property
     def nut_slack(self) -> float:

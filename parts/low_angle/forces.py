@@ -6,7 +6,7 @@ from math import atan, cos, pi, radians, tan
 
 from parts.low_angle.size import AdjusterSize, LowCapSize
 from shared.record import Record
-from shared.threads import Thread
+from shared.threads import UNIFIED, Thread
 
 FRICTION = 0.15  # steel on steel or bronze, hardly oiled; value from memory
 FINGER_SQUEEZE_N = 25.0  # at the clamp knob's rim, each of two fingers; own estimate, no source
@@ -33,8 +33,12 @@ def thread_arm(thread: Thread) -> float:
 
 
 def stress_area(thread: Thread) -> float:
-    """Return the stress area of a thread [mm2]: π/4 · (major - 0.9382 pitch)²; value from memory (ISO 898-1)."""
-    return pi / 4 * (thread.major - 0.9382 * thread.pitch) ** 2
+    """Return the stress area of a thread [mm2]: π/4 · (major - k · pitch)².
+
+    k is 0.9382 of a metric thread (ISO 898-1) and 0.9743 of a unified one (ASME B1.1); values from memory.
+    """
+    k = 0.9743 if thread in UNIFIED.values() else 0.9382
+    return pi / 4 * (thread.major - k * thread.pitch) ** 2
 
 
 def hand_moment(size: LowCapSize) -> float:

@@ -86,7 +86,7 @@ def _stress(n: Numbers, size: LowCapSize, alloy: Alloy) -> None:
           alloy.source_of(f"{which}_mpa"))  # fmt: skip
     area = f.stress_area(size.stud.thread)
     n.add("stud_stress_mpa", got.stud / area, "tensile stress of the stud", "tension / stress area",
-          {"tension_n": got.stud, "area_mm2": area}, "ISO 898-1 stress area (memory)")  # fmt: skip
+          {"tension_n": got.stud, "area_mm2": area}, "stress area of ISO 898-1 or ASME B1.1 (memory)")  # fmt: skip
     n.add("stud_engagement_diameters", size.stud.engaged / size.stud.thread.major, "stud's thread in the body",
           "engaged length / major diameter",
           {"engaged_mm": size.stud.engaged, "major_mm": size.stud.thread.major})  # fmt: skip

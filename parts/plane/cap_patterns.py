@@ -42,7 +42,8 @@ def cap_rows(d: Design, size: LeverCapSize) -> CastPart:
     rows.add("width over the ears, at the parting", "y", size.tail_width)
     rows.add("tail to the middle of the ears' round", "x", size.tail - size.pivot_at)
     rows.add("radius of the ears' round", "n", size.ear_radius)
-    rows.add("plate under the screw's head", "z", size.plate, outline.top_at(size, size.screw_at) - u)
+    rows.add("plate under the screw's head", "z", size.plate, outline.top_at(size, size.screw_at) - u,
+             wall=True)  # fmt: skip
     rows.add("nose land below the underside", "z", deep, deep + stock)
     rows.add("land's length at its raw face", "x", size.land[1] - size.land[0], outline.raw_land(size) - front - back)
     rows.add("top of the ears above the underside", "z", ears - u)
@@ -99,7 +100,7 @@ def lever_rows(d: Design, size: LeverCapSize) -> CastPart:
     rows.add("cam's centre from the pivot's", "n", size.eccentricity)
     tall = size.pivot_q + size.hub_radius - size.stop_q
     rows.add("stop face to hub's top", "z", tall, tall + 2 * whole, 2 * crown, faces=2)
-    rows.add("tip thickness, at the parting", "z", over - under)
+    rows.add("tip thickness, at the parting", "z", over - under, wall=True)
     rows.add("tip's underside above the stop face", "z", under - size.stop_q, under - size.stop_q + whole, crown)
     rows.add("radius of the paddle's rim", "n", outline.LEVER_RIM)
     notes = (

@@ -77,7 +77,7 @@ def judge(d: Design, path: Path, confidence: float) -> list[Measured]:
         rows = [m for m in measured if lists[m.part].alloy == alloy_id]
         parts = tuple(dict.fromkeys(m.part for m in rows))
         named = [replace(m, feature=f"{m.part}: {m.feature}") for m in rows]
-        result = analyse(named, confidence, d.shop.casting.tolerance_grade)
+        result = analyse(named, confidence, _grades(parts, lists))
         notes = _pattern_notes(rows, lists)
         if d.shop.pattern.rapping:
             notes.append(
@@ -87,6 +87,11 @@ def judge(d: Design, path: Path, confidence: float) -> list[Measured]:
         lines = tuple(result.shop_lines(alloy_id))
         found.append(Measured(alloy(alloy_id), parts, result, lines, tuple(notes)))
     return found
+
+
+def _grades(parts: Sequence[str], lists: dict[str, CastPart]) -> dict[str, int]:
+    """Return the tolerance grade of each size of some parts, named as in the analysis."""
+    return {f"{part}: {row.feature}": row.grade for part in parts for row in lists[part].rows}
 
 
 def _on_sheet(m: Measurement, part: CastPart) -> bool:

@@ -13,6 +13,7 @@ from parts.body.size import Boss
 from parts.body.walls import envelope
 from parts.plane.design import Design
 from parts.plane.pattern_list import CastPart
+from parts.plane.practice import wall_grade
 from shared.casting.contraction import Contraction
 from shared.casting.counter_bow import bow_of
 from shared.casting.pattern_row import PatternRow, pattern_row
@@ -35,7 +36,7 @@ class Rows:
         self.found: list[PatternRow] = []
 
     def add(self, feature: str, axis: str, finished: float, casting: float | None = None, draft: float = 0.0,
-            inside: bool = False, faces: int = 1) -> None:  # fmt: skip
+            inside: bool = False, faces: int = 1, wall: bool = False) -> None:  # fmt: skip
         """Add a row.
 
         Args:
@@ -46,6 +47,7 @@ class Rows:
             draft: what the draft adds between its two ends [mm].
             inside: whether sand stands inside it; draft then widens it toward the opening, where it is given.
             faces: how many of its two ends are machined [-], where it has stock.
+            wall: whether it is a wall's thickness, whose tolerance is coarser.
         """
         raw = finished + draft * (not inside) if casting is None else casting
         stock = finished - raw if inside else raw - draft - finished
@@ -60,7 +62,7 @@ class Rows:
                 kind,
                 finished,
                 allowance_mm=self._required,
-                grade=shop.casting.tolerance_grade,
+                grade=wall_grade(shop) if wall else shop.casting.tolerance_grade,
                 contraction=self._contraction,
                 master=self._d.master,
                 # a draft of 45 deg adds as much as its height
@@ -111,8 +113,9 @@ def trough_rows(d: Design, rows: BodyRows) -> None:
     rows.add("width inside, between the cheeks' tops", "y", 2 * top, inside=True)
     rows.height("cheek height", b.cheek_height)
     rows.height("rail height", b.rail_height)
-    rows.add("sole thickness", "z", b.sole, b.sole + c.sole)
-    rows.add("cheek thickness at its top", "y", b.width / 2 - top, w.half - w.inset(b.cheek_height) - top)
+    rows.add("sole thickness", "z", b.sole, b.sole + c.sole, wall=True)
+    rows.add("cheek thickness at its top", "y", b.width / 2 - top, w.half - w.inset(b.cheek_height) - top,
+             wall=True)  # fmt: skip
     rows.add("corners in plan, radius at the parting", "n", b.corner_radius, w.corner)
     rows.add("inside radius, cheek to sole", "n", b.root_radius, inside=True)
     rows.add("radius of the other edges", "n", c.edge_radius)
@@ -126,7 +129,7 @@ def rib_rows(d: Design, rows: BodyRows) -> None:
         name = "rib" if len(ribs) == 1 else f"rib {i + 1}"
         narrower = 2 * (rib.z - b.sole) * tan(radians(b.cast.draft_inside))
         rows.place(name, rib.x)
-        rows.add(f"{name}, thickness", "x", 2 * rib.half_thick - narrower, draft=narrower)
+        rows.add(f"{name}, thickness", "x", 2 * rib.half_thick - narrower, draft=narrower, wall=True)
         rows.add(f"{name}, length", "y", 2 * rib.half_long - narrower, draft=narrower)
         rows.height(f"{name}, top", rib.z)
         if abs(rib.root - b.root_radius) > 1e-6:

@@ -9,6 +9,17 @@ from parts.plane.shop import ShopSpec
 from shared.casting.allowance import machining_allowance, stock_one_side, stock_per_side
 
 
+def wall_grade(shop: ShopSpec) -> int:
+    """Return the tolerance grade of what is a wall on the casting: coarser by the shop's offset, 16 at most."""
+    return min(shop.casting.tolerance_grade + shop.casting.wall_grade_offset, 16)
+
+
+def as_cast_tolerance(shop: ShopSpec) -> str:
+    """Return the tolerances of a casting as its sheets say them."""
+    grade, wall = shop.casting.tolerance_grade, wall_grade(shop)
+    return f"ISO 8062-3 DCTG {grade}" + (f", walls DCTG {wall}" if wall != grade else "")
+
+
 def cast_allowances(body: TroughSpec, parting: float | None, shop: ShopSpec, pad_z: float) -> CastAllowances:
     """Return what a body's casting adds.
 
@@ -19,8 +30,7 @@ def cast_allowances(body: TroughSpec, parting: float | None, shop: ShopSpec, pad
         pad_z: height of the milled pads or of the bed above the sole face, the highest [mm].
     """
     grade, letter, largest = shop.casting.tolerance_grade, shop.casting.machining_grade, body.length
-    wall = min(grade + shop.casting.wall_grade_offset, 16)
-    sole = stock_one_side(body.sole_thickness, largest, wall, letter)
+    sole = stock_one_side(body.sole_thickness, largest, wall_grade(shop), letter)
     return CastAllowances(
         required=machining_allowance(largest, letter),
         sole=sole,

@@ -11,7 +11,7 @@ from __future__ import annotations
 import csv
 import math
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -210,7 +210,7 @@ def _worst(means: Sequence[_Mean]) -> int | None:
 
 
 def analyse(
-    measured: Sequence[Measurement], confidence: float = 0.95, tolerance_grade: int | None = None
+    measured: Sequence[Measurement], confidence: float = 0.95, grades: Mapping[str, int] | None = None
 ) -> FirstArticle:
     """Return the contraction of each axis, and the features that do not follow it.
 
@@ -220,7 +220,7 @@ def analyse(
     Args:
         measured: the measurements.
         confidence: of the interval [-], more than 0, less than 1.
-        tolerance_grade: ISO 8062 grade [-]; a feature outside half its tolerance at the fitted contraction is said.
+        grades: feature -> its ISO 8062 grade [-]; one outside half its tolerance at the fitted contraction is said.
 
     Raises:
         InputError: a confidence out of range.
@@ -252,7 +252,8 @@ def analyse(
                 break
             odd.append(agree.pop(worst))
         axes.append(_axis(axis, agree, features, confidence))
-        results += [_feature(m, axis, axes[-1].contraction, m in odd, len(means), tolerance_grade) for m in means]
+        results += [_feature(m, axis, axes[-1].contraction, m in odd, len(means), (grades or {}).get(m.feature))
+                    for m in means]  # fmt: skip
     return FirstArticle(tuple(axes), tuple(results))
 
 

@@ -33,8 +33,9 @@ class PatternRow:
     axis: str  # x, y, z, or n for a size along no fixed axis, such as a radius
     kind: str
     finished_mm: float
-    allowance_mm: float  # all stock added to (outside) or taken from (inside) this dimension
+    allowance_mm: float  # all stock added to (outside) or taken from (inside) this size; of a radius it may be below 0
     tolerance_mm: float  # total casting tolerance at the raw size
+    grade: int  # that it goes by [-]
     draft_mm: float  # added over the whole draw, all drafted sides together
     casting_mm: float
     casting_far_mm: float
@@ -141,7 +142,8 @@ def pattern_row(
         raise ValueError(f"drafted_sides is 0, 1 or 2, not {drafted_sides}")
     inside = kind.startswith("inside")
     if kind in ("as cast", "inside as cast", "wall"):
-        raw, tolerance = finished_mm, dimension_tolerance(finished_mm, wall_grade(grade) if kind == "wall" else grade)
+        grade = wall_grade(grade) if kind == "wall" else grade
+        raw, tolerance = finished_mm, dimension_tolerance(finished_mm, grade)
     elif stock_mm is not None:
         faces = 2 if kind.endswith("two sides") else 1
         raw = finished_mm + (-1 if inside else 1) * faces * stock_mm
@@ -163,8 +165,9 @@ def pattern_row(
         axis=axis,
         kind=kind,
         finished_mm=finished_mm,
-        allowance_mm=abs(raw - finished_mm),
+        allowance_mm=finished_mm - raw if inside else raw - finished_mm,
         tolerance_mm=tolerance,
+        grade=grade,
         draft_mm=draft,
         casting_mm=near,
         casting_far_mm=far,

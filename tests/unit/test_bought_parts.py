@@ -43,8 +43,7 @@ def test_a_rod_within_its_limits_does_not_bottom_in_its_nut(name: str) -> None:
     for rod in rods_of(name):
         assert ROD_LENGTH_TOL[0] == 0.0
         assert rod.nut_slack >= max(1.2, 2 * TURN_TOL)
-        least = 2.4 if rod.nut_height >= 8.0 else 2.2
-        assert ROD_IN_NUT * rod.nut_height / rod.thread.pitch >= least
+        assert rod.least_in_nut >= 0.6 * rod.thread.major
         assert rod.nut_full_thread - ROD_IN_NUT * rod.nut_height >= 0.55
 
 

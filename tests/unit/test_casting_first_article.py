@@ -46,9 +46,12 @@ def test_interval_covers_the_truth_as_often_as_it_says() -> None:
 
 
 def test_an_odd_feature_is_named_and_left_out() -> None:
-    result = analyse(_simulate(np.random.default_rng(7), 0.05, 7, 4, odd=1.5), tolerance_grade=9)
+    result = analyse(_simulate(np.random.default_rng(7), 0.05, 7, 4, odd=1.5), grades={"x0": 9})
     assert [f.feature for f in result.disagreeing] == ["x0"]
     assert "does not follow" in result.disagreeing[0].note
+    assert "of grade 9" in result.disagreeing[0].note
+    # the rest have no grade to be judged by
+    assert not any("grade" in f.note for f in result.features if f.feature != "x0")
     x = next(a for a in result.axes if a.axis == "x")
     assert x.contraction == pytest.approx(TRUE["x"], abs=4e-4)
     assert result.disagreeing[0].residual_mm == pytest.approx(-1.5, abs=0.3)

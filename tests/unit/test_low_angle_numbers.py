@@ -23,7 +23,7 @@ from parts.plane.shop import load_shop
 from parts.plane.spec import load_spec
 from shared.errors import InputError
 from shared.findings import Finding
-from shared.threads import METRIC
+from shared.threads import METRIC, UNIFIED
 from shared.units import LENGTH, parse
 
 SPECS = Path(__file__).parents[2] / "specs"
@@ -90,6 +90,12 @@ def test_stress_areas() -> None:
     """ISO 898-1 (from memory): M5 14.2 mm², M6 20.1 mm²."""
     assert forces.stress_area(METRIC["small"]) == pytest.approx(14.2, abs=0.05)
     assert forces.stress_area(METRIC["medium"]) == pytest.approx(20.1, abs=0.05)
+
+
+def test_stress_areas_of_unified_threads() -> None:
+    """ASME B1.1 (from memory): No. 10-24 UNC 0.0175 in², 1/4-20 UNC 0.0318 in²."""
+    assert forces.stress_area(UNIFIED["small"]) / 25.4**2 == pytest.approx(0.0175, abs=5e-5)
+    assert forces.stress_area(UNIFIED["medium"]) / 25.4**2 == pytest.approx(0.0318, abs=5e-5)
 
 
 def test_cap_is_in_balance(wren: LowAngleDesign) -> None:

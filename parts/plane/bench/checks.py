@@ -48,6 +48,7 @@ def check_design(d: BenchDesign) -> list[Finding]:
         *metal.casting(d),
         *seat.adjusters(d),
         *hand.hands(d, _frog, "frog", "the frog must slide and lift out with the tote in place"),
+        hand.rods(d, (d.hardware.tote_rod, d.hardware.knob_rod)),
         *weighing.weighed(d, weight_or_none(d)),
         *wood_findings(d),
     ]

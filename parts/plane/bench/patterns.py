@@ -88,7 +88,7 @@ def _frog(d: BenchDesign) -> CastPart:
 
 def _pockets(f: FrogSize, pocket: Profile, rows: Rows) -> None:
     """Add the web and the walls beside the side pockets, from the frog's sides to the web."""
-    rows.add("middle web", "y", 2 * f.web_half)
+    rows.add("middle web", "y", 2 * f.web_half, wall=True)
     draft = 2 * (f.half_width - f.web_half) * tan(radians(f.draft))
     side = crown(f)
     # not every pocket has room for every wall: in most the corners' rounds meet
@@ -101,4 +101,4 @@ def _pockets(f: FrogSize, pocket: Profile, rows: Rows) -> None:
         ("wall to the aft wall", "x", 90.0, f.rear_wall, f.rear_wall),
     ):  # fmt: skip
         if any(abs((way - angle + 90.0) % 180.0 - 90.0) < 0.1 for way in ways):
-            rows.add(f"pocket: {feature}", axis, finished, cast + draft, draft)
+            rows.add(f"pocket: {feature}", axis, finished, cast + draft, draft, wall=True)

@@ -66,6 +66,7 @@ def check_design(d: LowAngleDesign) -> list[Finding]:
         *metal.casting(d),
         *adjusters(d),
         *hand.hands(d, _wheel, "depth wheel", "fingers must reach the wheel between blade and tote"),
+        hand.rods(d, [rod for rod, _ in d.rods.rods]),
         *hold(d),
         *weighing.weighed(d, weight_or_none(d), MASSES),
         *wood_findings(d),

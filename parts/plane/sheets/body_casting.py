@@ -21,6 +21,7 @@ from parts.plane.pattern_list import (
     pattern_metal,
     rule_note,
 )
+from parts.plane.practice import as_cast_tolerance
 from parts.plane.sheets.cast_body import CastViews, Stage, cast_heights, cast_views, over_all
 from parts.plane.sheets.common import SheetEntry, new_sheet
 from parts.plane.sheets.metal import AS_CAST, plus_minus, ra_text, size_text, weighed
@@ -47,10 +48,9 @@ def casting_sheet(run: Run, entry: SheetEntry, across_at: float, faces: Sequence
     size, metal, shop = d.body, d.body_alloy, d.shop.casting
     first = d.spec.units
     mass = weighed(run, "body casting", m.body_casting, metal.density_kg_m3)
-    wall = min(16, shop.tolerance_grade + shop.wall_grade_offset)
-    tolerance = f"ISO 8062-3 DCTG {shop.tolerance_grade}, walls DCTG {wall}"
-    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, kind="Casting drawing", tolerance=tolerance,
-                     texture=f"{ra_text(AS_CAST, first)}, as cast", scales=FULL_SIZE)  # fmt: skip
+    plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, kind="Casting drawing",
+                     tolerance=as_cast_tolerance(d.shop), texture=f"{ra_text(AS_CAST, first)}, as cast",
+                     scales=FULL_SIZE)  # fmt: skip
     stage = Stage("body casting", m.body_casting, size, across_at)
     views = cast_views(run, plan, stage, m.body)
     over_all(views, stage)

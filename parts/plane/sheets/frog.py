@@ -11,6 +11,7 @@ from parts.frog.outline import CORNER, SPOT_DIAMETER, casting_outline, mixed_cor
 from parts.frog.size import PIN_HOLE_CLASS, SLOT_CLASS, WAY_CLASS, FrogSize
 from parts.plane.finish import finish_of
 from parts.plane.pattern_list import pattern_list
+from parts.plane.practice import as_cast_tolerance
 from parts.plane.sheets.body_casting import PATTERN_COLUMNS, PATTERN_WIDTHS, pattern_notes, pattern_rows_text
 from parts.plane.sheets.common import SheetEntry, cut, new_sheet, seen
 from parts.plane.sheets.edge_text import drill_text, edges
@@ -197,7 +198,7 @@ def frog_casting(run: Run, entry: SheetEntry) -> SheetPlan:
     first, part = d.spec.units, next(p for p in pattern_list(d) if p.part == "frog")
     mass = weighed(run, "frog casting", m.frog_casting, metal.density_kg_m3)
     plan = new_sheet(run, entry, material=metal.name, mass_kg=mass, kind="Casting and pattern drawing",
-                     tolerance=f"ISO 8062-3 DCTG {shop.tolerance_grade}",
+                     tolerance=as_cast_tolerance(d.shop),
                      texture=f"{ra_text(AS_CAST, d.spec.units)}, as cast")  # fmt: skip
     outline, pocket = casting_outline(f), pocket_outline(f)
     lines = [outline] if pocket is None else [outline, pocket]

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from parts.handle.blank_view import BlankView, tote_blank_view
 from parts.handle.form import CROTCH, Station, ToteForm, point_on_rod, solve
-from parts.handle.measure import narrowest_section, tote_extent
+from parts.handle.measure import greatest_width, narrowest_section, tote_extent
 from parts.handle.outline import tote_side
 from parts.handle.size import ToteSize
 from parts.plane.sheets.blanks import BLANKS_SHEET
@@ -271,9 +271,9 @@ def _notes(run: Run, size: ToteSize) -> list[str]:
         f"No convex edge that the hand meets is sharper than R {size_text(float(n.value('palm_radius_mm')), first)}; "
         f"the side outline's least is R {size_text(float(n.value('least_side_radius_mm')), first)}. "
         f"Arris of the foot R {size_text(size.arris_radius, first)}.",
-        f"Greatest width {size_text(size.head_width, first)} at the head, foot {size_text(size.foot_width, first)} "
-        "wide. Bores before carving: bore, then counterbores, all in the mid-plane. From a square blank before its "
-        "outline is sawn; where the cut plan saws the outline from the board, held in a cradle of the offcut and "
+        f"Greatest width {size_text(greatest_width(size), first)} at the head, foot "
+        f"{size_text(size.foot_width, first)} wide. Bores before carving: bore, then counterbores, all in "
+        "the mid-plane. From a square blank before its outline is sawn; where the cut plan saws the outline from the board, held in a cradle of the offcut and "
         "registered on the foot.",
         f"Least wood round the bore in the grip {size_text(float(n.value('wood_round_bore_mm')), first)}.",
         *wood_notes(d, n, "tote"),

@@ -15,6 +15,7 @@ from parts.blade.limits import ANGLE_TOL_DEG, CAMBER_TOL_MM, LENGTH_TOL_MM, THIC
 from parts.body.low_angle.block import throat
 from parts.body.low_angle.size import LowBodySize, ToeWay
 from parts.body.outline import mouth_at
+from parts.plane.practice import wall_grade
 from parts.plane.sheets.common import FLAT
 from parts.plane.sheets.metal import FLAT_BED, SEAT_HEIGHT_TOL, SEAT_STEP_TOL, angle_zone, size_text
 from parts.plane.sheets.shapes import limits_mm
@@ -89,7 +90,7 @@ def body_rows(run: Run) -> list[Row]:
         sized("length", b.heel_x - b.toe_x, _general(b.heel_x - b.toe_x), "caliper", first),
         sized("width", b.width, _general(b.width), "micrometer", first),
         sized("cheek height", b.cheek_height, _cast(dimension_tolerance(b.cheek_height, grade)), "caliper", first),
-        sized("sole thickness", b.sole, _cast(dimension_tolerance(b.sole, grade)), "height gauge", first),
+        sized("sole thickness", b.sole, _cast(dimension_tolerance(b.sole, wall_grade(d.shop))), "height gauge", first),
     ]
     if d.orientation == "bevel-up":
         return [*rows, at_most("bed flat, lands in one plane", FLAT_BED, "straightedge, feeler", first)]

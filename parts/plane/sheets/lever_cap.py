@@ -11,6 +11,7 @@ from parts.lever_cap import outline
 from parts.lever_cap.cap import ARRIS, SINK, ear_face, spring_rivet_top
 from parts.lever_cap.size import RIVET_PLAY, SWING, LeverCapSize
 from parts.plane.finish import finish_of
+from parts.plane.practice import as_cast_tolerance
 from parts.plane.sheets.body_casting import cast_sizes
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
 from parts.plane.sheets.edge_text import as_cast_note
@@ -116,7 +117,7 @@ def cap_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     """Return the finished cap: what is machined, with the sizes of its casting beside."""
     size, d = _size(run), run.design
     plan = new_sheet(run, entry, material=d.cap_alloy.name, mass_kg=mass(run, "lever_cap", "lever cap cap"),
-                     tolerance=f"machined: {MEDIUM}; as cast: ISO 8062-3 DCTG {d.shop.casting.tolerance_grade}",
+                     tolerance=f"machined: {MEDIUM}; as cast: {as_cast_tolerance(d.shop)}",
                      texture=texture_text(MILLED, d.spec.units),
                      finish=finish_of("lever cap", d.cap_alloy, d.shop.heat).box,
                      scales=("2:1",))  # fmt: skip

@@ -17,6 +17,7 @@ from parts.lever_cap.size import (
 )
 from parts.lever_cap.solid import RIVET_HEAD_DIAMETER, SPRING_HOLE_PLAY
 from parts.plane.finish import finish_of
+from parts.plane.practice import as_cast_tolerance
 from parts.plane.sheets.body_casting import cast_sizes
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
 from parts.plane.sheets.edge_text import as_cast_note
@@ -43,7 +44,7 @@ def lever_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     """Return the cam lever: hub, cam and stop are machined, the rest stays as cast."""
     size, d = _size(run), run.design
     plan = new_sheet(run, entry, material=d.cap_alloy.name, mass_kg=mass(run, "lever_cap", "lever cap lever"),
-                     tolerance=f"machined: {MEDIUM}; as cast: ISO 8062-3 DCTG {d.shop.casting.tolerance_grade}",
+                     tolerance=f"machined: {MEDIUM}; as cast: {as_cast_tolerance(d.shop)}",
                      texture=texture_text(MILLED, d.spec.units),
                      finish=finish_of("cam lever", d.cap_alloy, d.shop.heat).box,
                      scales=("2:1",))  # fmt: skip

@@ -11,6 +11,7 @@ from parts.low_angle.cap import ARRIS
 from parts.low_angle.size import FOOT_BORE_TOL, KEYHOLE_TOL, TIP_TOL, AdjusterSize, LowCapSize
 from parts.low_angle.solid import EDGES, FLUTES, RECESS, sleeve_fillet, wheel_section
 from parts.plane.finish import finish_of
+from parts.plane.practice import as_cast_tolerance
 from parts.plane.sheets.body_casting import cast_sizes
 from parts.plane.sheets.common import MEDIUM, SheetEntry, new_sheet
 from parts.plane.sheets.edge_text import as_cast_note, drill_text
@@ -50,7 +51,7 @@ def cap_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     """Return the finished lever cap, its casting sizes beside."""
     size, d = _cap(run), run.design
     plan = new_sheet(run, entry, material=d.cap_alloy.name, mass_kg=mass(run, "lever_cap", "lever cap"),
-                     tolerance=f"machined: {MEDIUM}; as cast: ISO 8062-3 DCTG {d.shop.casting.tolerance_grade}",
+                     tolerance=f"machined: {MEDIUM}; as cast: {as_cast_tolerance(d.shop)}",
                      texture=texture_text(MILLED, d.spec.units),
                      finish=finish_of("lever cap", d.cap_alloy, d.shop.heat).box,
                      scales=("2:1", "1:1"))  # fmt: skip

@@ -10,6 +10,7 @@ import cadquery as cq
 
 from parts.blade.bedding_numbers import BED_ANGLE_TOL_DEG
 from parts.body.size import TappedHole
+from parts.plane.practice import as_cast_tolerance
 from shared.both_units import number
 from shared.cad.project import SectionFace, View, cut_faces, project
 from shared.cad.solids import mass_properties
@@ -37,7 +38,7 @@ HAND = "ISO 2768-mK unless stated"
 
 def hand(run: Run) -> str:
     """Return the general tolerances of a part that is machined from a casting of the works' grade."""
-    return f"machined: ISO 2768-mK; as cast: ISO 8062-3 DCTG {run.design.shop.casting.tolerance_grade}"
+    return f"machined: ISO 2768-mK; as cast: {as_cast_tolerance(run.design.shop)}"
 
 
 def sliced(run: Run, name: str, solid: cq.Shape, view: View | str,
