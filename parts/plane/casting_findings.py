@@ -16,6 +16,14 @@ BY_HEAT = (
 )
 
 
+# name of a cast part -> what thickens its walls
+THICKER = {
+    "body": "thicken body.cheek_thickness or body.sole_thickness, whichever wall that is, or raise body.rail_height",
+    "frog": "widen blade.width, or choose another frog.alloy: the frog's own walls follow no key",
+    "lever cap": "widen blade.width, or choose another lever_cap.alloy: the cap's own walls follow no key",
+}
+
+
 def casting_findings(proofs: Sequence[Proof]) -> list[Finding]:
     """Return four findings a cast part: wall, hot spots, draw, stock.
 
@@ -37,7 +45,7 @@ def _wall(p: Proof) -> Finding:
         f"{metal.minimum_wall_mm:g} mm at least, {metal.comfortable_wall_mm:g} mm to be comfortable",
         "a thinner wall may not fill" + (", or freezes white and hard" if metal.is_iron else ""),
         metal.source_of("minimum_wall_mm"),
-        "make the wall thicker there" if thin else "",
+        THICKER.get(p.case.name, "choose an alloy that runs in a thinner wall") if thin else "",
     )
 
 

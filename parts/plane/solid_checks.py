@@ -36,4 +36,5 @@ def valid_solids(models: PlaneModels) -> Finding:
         "all",
         "a solid that is not closed cannot be cut or printed",
         DESIGN,
+        "no key moves it: the model is at fault, report it with the spec",
     )

@@ -109,10 +109,11 @@ def test_a_toe_piece_that_binds_fails(wren, models):
 def test_a_blade_in_the_body_fails(models):
     good = {"body": models.body, "blade": models.blade}
     sunk = {**good, "blade": models.blade.translate(cq.Vector(0, 0, -1.0))}
-    first, second = solids.interference([("as set", good), ("sunk", sunk)], lambda i, pair: True)
-    assert (first.code, first.verdict) == ("S10", "passed")
+    first, second = solids.interference("low-angle", [("as set", good), ("sunk", sunk)], lambda i, pair: True)
+    assert (first.code, first.verdict, first.change) == ("S10", "passed", "")
     assert (second.code, second.verdict) == ("S11", "failed")
     assert "body and blade share" in second.value
+    assert "narrow blade.width" in second.change
 
 
 def test_a_casting_proof_fails_by_each_measure(cap):

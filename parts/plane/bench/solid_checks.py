@@ -92,6 +92,7 @@ def _frog(d: BenchDesign, models: Models) -> list[Finding]:
             "0, none",
             "metal cannot be machined on",
             DESIGN,
+            solids.MORE_STOCK,
         ),
         Finding(
             "S06",
@@ -102,6 +103,7 @@ def _frog(d: BenchDesign, models: Models) -> list[Finding]:
             f"{size.draft:g} deg",
             "a pattern without draft tears the mould",
             DESIGN,
+            solids.LESS_DRAFT,
         ),
     ]
 
@@ -142,4 +144,5 @@ def _interference(d: BenchDesign, models: Models) -> list[Finding]:
         rides = pair & RIDES and any(name.startswith("lever cap") for name in pair)
         return not (pair <= FIXED or rides)  # what has not moved was looked at in the first setting
 
-    return solids.interference(((name, _at(d, models, s)) for name, s in settings(d).items()), looked_at)
+    placed = ((name, _at(d, models, s)) for name, s in settings(d).items())
+    return solids.interference(d.spec.plane.kind, placed, looked_at)

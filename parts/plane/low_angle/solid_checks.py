@@ -72,6 +72,7 @@ def _cap(d: LowAngleDesign, models: Models) -> list[Finding]:
             f"0; {size.stock:.2f} mm",
             "metal cannot be machined on",
             DESIGN,
+            solids.MORE_STOCK,
         ),
         Finding(
             "S06",
@@ -82,6 +83,7 @@ def _cap(d: LowAngleDesign, models: Models) -> list[Finding]:
             f"{size.outside_draft:g} deg",
             "a pattern without draft tears the mould",
             DESIGN,
+            solids.LESS_DRAFT,
         ),
     ]
 
@@ -103,6 +105,7 @@ def _toe_piece(d: LowAngleDesign, models: Models) -> list[Finding]:
             f"{MEETING:g} mm³; 0.001 mm",
             "a piece that binds, or does not reach its ends, sets no mouth",
             DESIGN,
+            "lower body.toe_piece.opening_most",
         )
     ]
 
@@ -120,4 +123,5 @@ def _interference(d: LowAngleDesign, models: Models) -> list[Finding]:
         # what has not moved since the first setting was looked at there
         return setting == 0 or bool(pair & moved[setting])
 
-    return solids.interference(((name, models.at(s)) for name, s in settings(d).items()), looked_at)
+    placed = ((name, models.at(s)) for name, s in settings(d).items())
+    return solids.interference(d.spec.plane.kind, placed, looked_at)

@@ -10,9 +10,14 @@ import cadquery as cq
 from parts.body.proof import BodyProof
 from parts.plane.design import Design
 from parts.plane.models import PlaneModels
+from parts.plane.rules.apart import room_for
 from parts.plane.solid_checks import DESIGN, MEETING
 from shared.cad.solids import Room
 from shared.findings import Finding, judge
+
+MORE_STOCK = "ask for a coarser casting.tolerance_grade or machining_grade in shop.toml: more stock stands round it"
+LESS_DRAFT = "ask for less casting.draft_outside or draft_inside in shop.toml, or set body.parting_height"
+REPORT = "no key moves it: the model is at fault, report it with the spec"
 
 
 def body(d: Design, proof: BodyProof) -> list[Finding]:
@@ -30,6 +35,7 @@ def body(d: Design, proof: BodyProof) -> list[Finding]:
             "0",
             "metal cannot be machined on",
             DESIGN,
+            MORE_STOCK,
         ),
         Finding(
             "S03",
@@ -41,6 +47,7 @@ def body(d: Design, proof: BodyProof) -> list[Finding]:
             f"{d.body.cast.required:g} mm",
             "a face without stock does not clean up",
             DESIGN,
+            MORE_STOCK,
         ),
         Finding(
             "S04",
@@ -52,6 +59,7 @@ def body(d: Design, proof: BodyProof) -> list[Finding]:
             f"{d.body.cast.draft_outside:g} deg outside, {d.body.cast.draft_inside:g} deg inside",
             "a pattern without draft tears the mould",
             DESIGN,
+            LESS_DRAFT,
         ),
     ]
 
@@ -73,24 +81,29 @@ def pattern(d: Design, models: PlaneModels) -> Finding:
         f"{asked:.7f}",
         "the contraction is in the pattern once and on every axis",
         DESIGN,
+        REPORT,
     )
 
 
 def interference(
-    placed: Iterable[tuple[str, dict[str, cq.Solid]]], looked_at: Callable[[int, frozenset[str]], bool]
+    kind: str,
+    placed: Iterable[tuple[str, dict[str, cq.Solid]]],
+    looked_at: Callable[[int, frozenset[str]], bool],
 ) -> list[Finding]:
     """Judge that no two parts share space, a finding a setting of the adjusters.
 
     Args:
+        kind: of the plane.
         placed: name of a setting, and every solid of the assembly by name as it stands then.
         looked_at: whether a pair of names must be looked at in the setting of that number.
     """
     found = []
     for i, (name, solids) in enumerate(placed):
-        room, clashes = Room(solids), []
+        room, clashes, pairs = Room(solids), [], []
         for a, b in itertools.combinations(solids, 2):
             if looked_at(i, frozenset((a, b))) and (volume := room.common_volume(a, b)) > MEETING:
                 clashes.append(f"{a} and {b} share {volume:.2f} mm³")
+                pairs.append((a, b))
         found.append(
             Finding(
                 f"S1{i}",
@@ -101,6 +114,7 @@ def interference(
                 f"{MEETING:g} mm³",
                 "parts that share space cannot be put together",
                 DESIGN,
+                room_for(kind, pairs),
             )
         )
     return found

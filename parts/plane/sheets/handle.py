@@ -273,8 +273,8 @@ def _notes(run: Run, size: ToteSize) -> list[str]:
         f"Arris of the foot R {size_text(size.arris_radius, first)}.",
         f"Greatest width {size_text(greatest_width(size), first)} at the head, foot "
         f"{size_text(size.foot_width, first)} wide. Bores before carving: bore, then counterbores, all in "
-        "the mid-plane. From a square blank before its outline is sawn; where the cut plan saws the outline from the board, held in a cradle of the offcut and "
-        "registered on the foot.",
+        "the mid-plane. From a square blank before its outline is sawn; where the cut plan saws the outline from "
+        "the board, held in a cradle of the offcut and registered on the foot.",
         f"Least wood round the bore in the grip {size_text(float(n.value('wood_round_bore_mm')), first)}.",
         *wood_notes(d, n, "tote"),
     ]
