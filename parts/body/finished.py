@@ -54,7 +54,8 @@ def _key_left(k: Key, z: float) -> cq.Solid:
 
 def mouth_cut(size: BodySize) -> cq.Solid:
     """Return the mouth: front wall leaning forward, aft wall at the bed angle, upright ends with a cutter's radius."""
-    low, high = -2 * AIR, low_pad_raw(size) + AIR
+    # up through the cast roots between pads and cheeks too, or a blade turned to its end meets what is left of them
+    low, high = -2 * AIR, low_pad_raw(size) + size.root_radius + AIR
 
     def front(z: float) -> tuple[float, float]:
         return mouth_at(size, z)[0], z
