@@ -42,6 +42,16 @@ class Arch(Record):
         crown = (self.peak, self.height - self.heel_crown)
         return _turn((self.end, self.rail + self.heel_hollow), self.heel_hollow, crown, self.heel_crown)
 
+    def height_at(self, x: float) -> float:
+        """Return the outline's height [mm] at x [mm]."""
+        if x <= self.start or x >= self.end:
+            return self.rail
+        if self.toe_turn[0] <= x <= self.heel_turn[0]:
+            crown = self.toe_crown if x < self.peak else self.heel_crown
+            return self.height - crown + sqrt(crown**2 - (x - self.peak) ** 2)
+        foot, radius = (self.start, self.toe_hollow) if x < self.peak else (self.end, self.heel_hollow)
+        return self.rail + radius - sqrt(radius**2 - (x - foot) ** 2)
+
 
 def _turn(a: Point, ra: float, b: Point, rb: float) -> Point:
     share = ra / (ra + rb)
@@ -94,11 +104,4 @@ def rim(size: Trough, beyond: float = 0.0) -> tuple[Segment, ...]:
 
 def rim_height(size: Trough, x: float) -> float:
     """Return the rim's height above the sole face [mm] at x [mm]."""
-    a = arch(size)
-    if x <= a.start or x >= a.end:
-        return a.rail
-    if a.toe_turn[0] <= x <= a.heel_turn[0]:
-        crown = a.toe_crown if x < a.peak else a.heel_crown
-        return a.height - crown + sqrt(crown**2 - (x - a.peak) ** 2)
-    foot, radius = (a.start, a.toe_hollow) if x < a.peak else (a.end, a.heel_hollow)
-    return a.rail + radius - sqrt(radius**2 - (x - foot) ** 2)
+    return arch(size).height_at(x)

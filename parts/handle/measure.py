@@ -44,6 +44,7 @@ def _arris(size: ToteSize, z: float) -> float:
     return size.arris_radius - math.sqrt(max(size.arris_radius**2 - rise**2, 0.0)) if rise > 0 else 0.0
 
 
+@lru_cache(maxsize=1024)
 def grip_front_at(size: ToteSize, z: float) -> float:
     """Return x [mm] of the tote's foremost point at a height z above the foot plane [mm].
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, floor, hypot, radians
 
-from parts.body.arch import rim_height
+from parts.body.arch import arch
 from parts.body.size import Trough
 from parts.handle.measure import grip_back_at, grip_front_at
 from parts.handle.size import ToteSize
@@ -58,10 +58,12 @@ def fingers(tote: ToteSize, x: float) -> tuple[Finger, ...]:
 
 def cheek_clearance(hand: tuple[Finger, ...], body: Trough) -> float:
     """Return the least distance between the fingers and the insides of the cheeks [mm]; less than 0 where they meet."""
-    x, last = min(f.front for f in hand) - FINGER_DEPTH, max(f.back for f in hand) + FINGER_DEPTH
+    outline = arch(body)
+    # beside the grip the fingers lie no farther out than where they reach it, and the rim only falls on
+    x, last = min(f.front for f in hand) - FINGER_DEPTH, max(f.front + f.half for f in hand) + STEP
     gaps = []
     while x < min(last, body.heel_x):
-        rim = rim_height(body, x)
+        rim = outline.height_at(x)
         gaps += [f.gap(x, body.inside_half_at(min(rim, f.z)), rim) for f in hand]
         x += STEP
     return min(gaps)

@@ -23,6 +23,12 @@ class Obstacle(Record):
     corners: Sequence[Point]
 
     @property
+    def heights(self) -> tuple[float, float]:
+        """Least and greatest height [mm]."""
+        zs = [z for _, z in self.corners]
+        return min(zs), max(zs)
+
+    @property
     def sides(self) -> list[tuple[Point, Point]]:
         """Each side from corner to corner."""
         pts = list(self.corners)
@@ -124,7 +130,12 @@ def _nearest(things: Sequence[Obstacle], fronts: Sequence[Point], clear: float) 
     """Return how far aft the tote's frame must at least stand so that a front clears each thing by a distance [mm]."""
     found = []
     for thing in things:
-        places = [aft - front for z, front in fronts if (aft := thing.aft_at(z, clear)) is not None]
+        low, high = thing.heights
+        places = [
+            aft - front
+            for z, front in fronts
+            if low - clear <= z <= high + clear and (aft := thing.aft_at(z, clear)) is not None
+        ]
         if places:
             found.append((max(places), thing.name))
     return found
@@ -132,7 +143,14 @@ def _nearest(things: Sequence[Obstacle], fronts: Sequence[Point], clear: float) 
 
 def _least(things: Sequence[Obstacle], fronts: Sequence[Point], x: float) -> float:
     """Return the least distance between a front, its frame at x [mm], and the things [mm]; less than 0 inside one."""
-    return min((t.distance((x + front, z)) for t in things for z, front in fronts), default=float("inf"))
+    least = float("inf")
+    for thing in things:
+        low, high = thing.heights
+        for z, front in fronts:
+            # a point farther above or below it than what was found cannot be nearer
+            if low - least < z < high + least:
+                least = min(least, thing.distance((x + front, z)))
+    return least
 
 
 def place_knob(toe_x: float, mouth_front: float, radius: float) -> tuple[float, str]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from decimal import Decimal
 
 from shared.both_units import number
 from shared.drawing import lettering
@@ -164,10 +164,7 @@ def plus_minus(mm: float, unit: str) -> str:
 
 
 def limits(value: float, off: tuple[float, float], unit: str, least: dict[str, int] | None = None) -> tuple[str, str]:
-    """Return a size, and its least and largest that both the dimension as shown and the size itself take.
-
-    A dimension shows rounded numbers, so that its limits may lie a last digit outside the true ones, in one unit and
-    not in the other; what is measured is judged by the narrower.
+    """Return a size, and its least and largest, as a dimension with these deviations shows them, in both units.
 
     Args:
         value: the size [mm].
@@ -176,19 +173,15 @@ def limits(value: float, off: tuple[float, float], unit: str, least: dict[str, i
         least: decimals shown at least, by unit; default: a dimension's.
 
     Returns:
-        Such as ("0.1575 [4.000]", "0.1577 to 0.1579 [4.004 to 4.012]").
+        Such as ("0.1575 [4.000]", "0.1577 to 0.1580 [4.004 to 4.012]").
     """
     size, span = {}, {}
     for name, k in (("inch", 1 / MM_PER_IN), ("mm", 1.0)):
         high, low = max(off) * k, min(off) * k
         n = max(_places(v, (least or PLACES)[name]) for v in (high, low))
         size[name] = number(value * k, n)
-        shown = [Decimal(size[name]) + Decimal(number(_inward(v, n, w), n)) for v, w in ((low, -1), (high, 1))]
-        # a hair is given, so that a limit of whole digits stays itself
-        step = Decimal(1).scaleb(-n)
-        least_true = Decimal(value * k + low - 1e-9).quantize(step, ROUND_CEILING)
-        most_true = Decimal(value * k + high + 1e-9).quantize(step, ROUND_FLOOR)
-        span[name] = f"{max(shown[0], least_true)} to {min(shown[1], most_true)}"
+        a, b = (Decimal(size[name]) + Decimal(number(_inward(v, n, w), n)) for v, w in ((low, -1), (high, 1)))
+        span[name] = f"{a} to {b}"
     other = "mm" if unit == "inch" else "inch"
     return f"{size[unit]} [{size[other]}]", f"{span[unit]} [{span[other]}]"
 
