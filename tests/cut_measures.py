@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
 from pathlib import Path
 
 import cadquery as cq
 import pytest
 from OCP.BRepAdaptor import BRepAdaptor_Surface
 
-from parts.plane.design import Design, design
-from parts.plane.models import PlaneModels, models_of
+from parts.plane.design import Design
+from parts.plane.models import PlaneModels
 from parts.plane.pattern_list import pattern_list
-from parts.plane.shop import load_shop
-from parts.plane.spec import load_spec
 from shared.cad.project import cut_faces
 from shared.segments import Arc, Line
+from tests.planes import designed, made
 
 SPECS = Path(__file__).parents[1] / "specs"
 CLOSE = 0.012  # mm: half of what the list is written to, and the rounding of a radius
@@ -98,10 +96,8 @@ def has_radius(solid: cq.Shape, radius: float) -> float:
     return min(radii(solid), key=lambda r: abs(r - radius))
 
 
-@lru_cache(maxsize=1)
 def plane(spec: str) -> tuple[Design, PlaneModels]:
-    d = design(load_spec(SPECS / f"{spec}.toml"), load_shop(SPECS / "shop.toml"))
-    return d, models_of(d)
+    return designed(spec), made(spec)
 
 
 def casting_rows(d: Design, part: str) -> Sizes:

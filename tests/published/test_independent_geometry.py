@@ -11,12 +11,9 @@ import pytest
 import shapely
 import trimesh
 
-from parts.plane.bench.models import Models
-from parts.plane.design import design
-from parts.plane.shop import load_shop
-from parts.plane.spec import load_spec
 from shared.cad.mesh import tessellate
 from shared.cad.solids import mass_properties
+from tests.planes import made
 
 pytestmark = pytest.mark.kernel
 SPECS = Path(__file__).parents[2] / "specs"
@@ -24,7 +21,7 @@ SPECS = Path(__file__).parents[2] / "specs"
 
 @pytest.fixture(scope="module")
 def models():
-    return Models(design(load_spec(SPECS / "heron.toml"), load_shop(SPECS / "shop.toml")))
+    return made("heron")
 
 
 def mesh_of(solid):

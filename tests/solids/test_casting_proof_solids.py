@@ -11,15 +11,12 @@ from parts.lever_cap.proof import stock_points
 from parts.plane.casting_findings import casting_findings
 from parts.plane.casting_proof import casting_proof, casting_proofs, hot_spot_modulus
 from parts.plane.casting_proof_papers import casting_proof_papers
-from parts.plane.design import design
-from parts.plane.models import models_of
 from parts.plane.run import Run
-from parts.plane.shop import load_shop
-from parts.plane.spec import load_spec
 from shared.cad.cast_proof import least_draft, least_stock
 from shared.cad.proof_mesh import proof_mesh
 from shared.casting.raycast import areas, enclosed
 from shared.casting.sections import measure_sections
+from tests.planes import made
 
 pytestmark = pytest.mark.kernel
 SPECS = Path(__file__).parents[2] / "specs"
@@ -27,8 +24,7 @@ SPECS = Path(__file__).parents[2] / "specs"
 
 @pytest.fixture(scope="module")
 def heron():
-    d = design(load_spec(SPECS / "heron.toml"), load_shop(SPECS / "shop.toml"))
-    return models_of(d)
+    return made("heron")
 
 
 def rounded_block() -> cq.Solid:

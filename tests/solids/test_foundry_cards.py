@@ -4,16 +4,13 @@ from pathlib import Path
 
 import pytest
 
-from parts.plane.design import design
-from parts.plane.models import models_of
 from parts.plane.numbers import plane_numbers
 from parts.plane.pour import pour_plan
 from parts.plane.pour_numbers import CastPart
 from parts.plane.run import Run, stamp_of
 from parts.plane.sheets.registry import sheet_set
-from parts.plane.shop import load_shop
-from parts.plane.spec import load_spec
 from shared.drawing.overlap import assert_clean
+from tests.planes import designed, made
 
 pytestmark = pytest.mark.kernel
 SPECS = Path(__file__).parents[2] / "specs"
@@ -37,8 +34,8 @@ PLANES = [("linnet", BRONZE), ("heron", IRON), ("heron-metric", IRON)]
 def cards(request, tmp_path_factory):
     """Yield units, body's alloy and the two plans, laid out."""
     name, metal = request.param
-    d = design(load_spec(SPECS / f"{name}.toml"), load_shop(SPECS / "shop.toml"))
-    run = Run(d, models_of(d), tmp_path_factory.mktemp(name), stamp_of(), None, [], plane_numbers(d))
+    d = designed(name)
+    run = Run(d, made(name), tmp_path_factory.mktemp(name), stamp_of(), None, [], plane_numbers(d))
     run.drawn["pour plan"] = pour_plan(castings(metal), d.shop, 100, d.spec.units)
     entries = {e.stem: e for e in sheet_set(run)}
     return d.spec.units, metal, {stem: entries[stem].make(run, entries[stem]) for stem in CARDS}

@@ -1,31 +1,22 @@
 """Gaps round tote and hand as arithmetic says them, measured on the solids; bodies whose rails end in corners."""
 
-from functools import cache
 from pathlib import Path
 
 import cadquery as cq
 import pytest
 
-from parts.plane.bench.models import Models
 from parts.plane.bench.stations import BLADE_TRAVEL
-from parts.plane.design import design
 from parts.plane.hand_room import RADIUS, cheek_clearance, fingers
-from parts.plane.shop import load_shop
-from parts.plane.spec import load_spec
 from shared.cad.solids import LOOSEST, looseness
+from tests.planes import made
 
 pytestmark = pytest.mark.kernel
 
 SPECS = Path(__file__).parents[2] / "specs"
 
 
-@cache
-def models(name):
-    return Models(design(load_spec(SPECS / f"{name}.toml"), load_shop(None)))
-
-
 def test_the_tote_stands_as_far_from_the_blade_as_said():
-    m = models("linnet")
+    m = made("linnet")
     d = m.design
     assert "blade" in d.tote_at.decided_by
     up = d.mechanism.frog.bed_point(BLADE_TRAVEL)
@@ -36,7 +27,7 @@ def test_the_tote_stands_as_far_from_the_blade_as_said():
 
 
 def test_the_lowest_finger_is_as_far_from_the_cheek_as_said():
-    m = models("linnet")
+    m = made("linnet")
     d = m.design
     hand = fingers(d.tote, d.tote_at.x)
     f = hand[0]
@@ -52,7 +43,7 @@ def test_the_lowest_finger_is_as_far_from_the_cheek_as_said():
 @pytest.mark.parametrize("name", ["linnet", "heron-metric"])
 def test_rails_that_end_in_a_plan_corner_are_rounded_whole(name, tmp_path):
     """Both bodies had come out torn there by 0.2 to 0.4 mm, which the kernel's own test of validity does not see."""
-    body = models(name).body
+    body = made(name).body
     assert body.isValid() and looseness(body) < LOOSEST / 3
     cq.exporters.export(cq.Workplane(body), str(tmp_path / "body.step"))
     again = cq.importers.importStep(str(tmp_path / "body.step")).val()

@@ -14,17 +14,16 @@ from parts.blade.size import BladeSize
 from parts.low_angle.proof import TOLERANCE_MM3, stock_points
 from parts.low_angle.setting import Setting, furthest_out, lateral_limit
 from parts.low_angle.solid import adjuster_parts, moved_with_blade
-from parts.plane.design import design
 from parts.plane.low_angle.design import LowAngleDesign
 from parts.plane.low_angle.models import ON_TOE_PIECE, Models
 from parts.plane.low_angle.solid_checks import settings
 from parts.plane.shop import load_shop
-from parts.plane.spec import load_spec
 from parts.plane.weight import weight
 from shared.cad.cast_proof import least_draft, least_stock, outside_casting
 from shared.cad.slope import off_bed
 from shared.cad.solids import common_volume, extrude
 from shared.profile import Profile
+from tests.planes import designed, made
 
 pytestmark = pytest.mark.kernel
 
@@ -33,7 +32,7 @@ SHOP = load_shop(SPECS / "shop.toml")
 
 
 def plane(name: str) -> LowAngleDesign:
-    found = design(load_spec(SPECS / f"{name}.toml"), SHOP)
+    found = designed(name)
     assert isinstance(found, LowAngleDesign)
     return found
 
@@ -45,7 +44,9 @@ def wren() -> LowAngleDesign:
 
 @pytest.fixture(scope="module")
 def models(wren: LowAngleDesign) -> Models:
-    return Models(wren, settle=lambda made: made)
+    found = made("wren")
+    assert isinstance(found, Models)
+    return found
 
 
 # ---- blade ------------------------------------------------------------------------------------------------------

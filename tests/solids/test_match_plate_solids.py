@@ -29,6 +29,8 @@ from shared.casting.contraction import Contraction
 from shared.casting.match_plate import MatchPlate
 from shared.errors import RequestError
 from shared.profile import Profile
+from tests.planes import designed
+from tests.planes import made as plane_made
 
 pytestmark = pytest.mark.kernel
 SPECS = Path(__file__).parents[2] / "specs"
@@ -42,16 +44,17 @@ CLEAR = 2.5  # mm past a neck's end, where the draft of the casting's side is pa
 
 @lru_cache
 def heron(parting: float | None = None) -> Design:
+    if parting is None:
+        return designed("heron")
     loaded = load_spec(SPECS / "heron.toml")
     spec = loaded.spec
-    if parting is not None:
-        spec = spec.model_copy(update={"body": spec.body.model_copy(update={"parting_height": parting})})
+    spec = spec.model_copy(update={"body": spec.body.model_copy(update={"parting_height": parting})})
     return design(LoadedSpec(spec, loaded.source), load_shop(SPECS / "shop.toml"))
 
 
 @lru_cache
 def models(parting: float | None = None) -> PlaneModels:
-    return models_of(heron(parting))
+    return plane_made("heron") if parting is None else models_of(heron(parting))
 
 
 @lru_cache

@@ -14,9 +14,7 @@ from parts.blade.bedding_numbers import FRONT_TOL_MM, mouth_deviations
 from parts.body.low_angle.block import block_middle
 from parts.body.low_angle.size import LEDGE_TOL, PLATE_TOL
 from parts.body.views import mouth_front
-from parts.plane.design import design
 from parts.plane.finish import finish_of
-from parts.plane.models import models_of
 from parts.plane.numbers import plane_numbers
 from parts.plane.pattern_list import pattern_list
 from parts.plane.run import Run
@@ -29,8 +27,6 @@ from parts.plane.sheets.match_plate import MATCH_PLATE_SHEETS
 from parts.plane.sheets.metal import angle_zone, full_thread, size_text, thread_call, thread_named
 from parts.plane.sheets.rotated import turned_by
 from parts.plane.sheets.toe_piece import toe_piece_sheet, toe_piece_sheets
-from parts.plane.shop import load_shop
-from parts.plane.spec import load_spec
 from shared.cad.project import _read, cut_faces, section_view
 from shared.drawing.annotations import Datum, DetailMark, Leader, Linear, SectionMark
 from shared.drawing.content import DimRow, Frame
@@ -40,6 +36,7 @@ from shared.drawing.plan import SheetPlan
 from shared.drawing.table import Notes, Table
 from shared.errors import GeometryError
 from shared.segments import Line
+from tests.planes import designed, made
 
 pytestmark = pytest.mark.kernel
 SPECS = Path(__file__).parents[2] / "specs"
@@ -52,8 +49,8 @@ SHEETS = [
 
 @lru_cache
 def run_of(name: str) -> Run:
-    d = design(load_spec(SPECS / f"{name}.toml"), load_shop(SPECS / "shop.toml"))
-    return Run(d, models_of(d), SPECS, "2000-01-01T00:00:00", None, [], plane_numbers(d))
+    d = designed(name)
+    return Run(d, made(name), SPECS, "2000-01-01T00:00:00", None, [], plane_numbers(d))
 
 
 @lru_cache

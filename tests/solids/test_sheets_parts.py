@@ -9,8 +9,6 @@ import pytest
 
 from parts.body.low_angle.block import throat
 from parts.chipbreaker.outline import bevel_top
-from parts.plane.design import design
-from parts.plane.models import models_of
 from parts.plane.numbers import plane_numbers
 from parts.plane.run import Run
 from parts.plane.sheets.assembly import ASSEMBLY_SHEETS
@@ -22,14 +20,13 @@ from parts.plane.sheets.lever_cap import LEVER_CAP_SHEETS
 from parts.plane.sheets.low_parts import LOW_PARTS_SHEETS, tip_before
 from parts.plane.sheets.shapes import bed_view, swapped, turned, turned_section
 from parts.plane.sheets.small_parts import SMALL_PARTS_SHEETS
-from parts.plane.shop import load_shop
-from parts.plane.spec import load_spec
 from shared.cad.facets import facets
 from shared.cad.project import project
 from shared.drawing.annotations import Balloon, DetailMark, Linear
 from shared.drawing.overlap import assert_clean
 from shared.drawing.primitives import Line
 from shared.profile import Profile
+from tests.planes import designed, made
 
 pytestmark = pytest.mark.kernel
 SPECS = Path(__file__).parents[2] / "specs"
@@ -41,8 +38,8 @@ EACH += [("wren-long", e) for e in WREN if e.stem == "blade"]  # camber and a mi
 
 @cache
 def run_of(name):
-    d = design(load_spec(SPECS / f"{name}.toml"), load_shop(None))
-    return Run(d, models_of(d, settle=lambda made: made), Path("unused"), "", None, [], plane_numbers(d))
+    d = designed(name)
+    return Run(d, made(name), Path("unused"), "", None, [], plane_numbers(d))
 
 
 @cache

@@ -14,11 +14,11 @@ from parts.plane.casting_findings import casting_findings
 from parts.plane.casting_proof import casting_proof
 from parts.plane.design import design
 from parts.plane.low_angle import solid_checks as low
-from parts.plane.low_angle.models import Models
 from parts.plane.rules import solids
 from parts.plane.shop import load_shop
 from parts.plane.solid_checks import valid_solids
 from parts.plane.spec import load_spec
+from tests.planes import designed, made
 
 pytestmark = pytest.mark.kernel
 SPECS = Path(__file__).parents[2] / "specs"
@@ -26,12 +26,12 @@ SPECS = Path(__file__).parents[2] / "specs"
 
 @pytest.fixture(scope="module")
 def wren():
-    return design(load_spec(SPECS / "wren.toml"), load_shop(SPECS / "shop.toml"))
+    return designed("wren")
 
 
 @pytest.fixture(scope="module")
 def models(wren):
-    return Models(wren, settle=lambda made: made)
+    return made("wren")
 
 
 @pytest.fixture(scope="module")

@@ -33,6 +33,9 @@ class RowShape:
     points: tuple[Point, ...]  # the bare outline in the frame of the grown one [mm]
     length: float  # of the grown outline along the board [mm]
     row_mm: float  # height of a row [mm]
+    plain: RowShape | None = None  # the shape that it is the mirror of
+    along: bool = False  # whether x was turned about for it
+    across: bool = False  # whether the rows were
 
     @property
     def rows(self) -> int:
@@ -65,7 +68,9 @@ def mirrored(shape: RowShape, along: bool, across: bool, turned_deg: float, flip
     if along:
         rows = tuple(tuple((long - b, long - a) for a, b in reversed(row)) for row in rows)
     points = tuple((long - x if along else x, tall - y if across else y) for x, y in shape.points)
-    return RowShape(shape.kind, turned_deg, flipped, rows, points, long, shape.row_mm)
+    plain = shape.plain or shape
+    seen = (shape.along != along, shape.across != across)
+    return RowShape(shape.kind, turned_deg, flipped, rows, points, long, shape.row_mm, plain, *seen)
 
 
 def posture(points: Sequence[Point], turned_deg: float, flipped: bool) -> list[Point]:
@@ -188,19 +193,46 @@ class Gaps:
         self.low, self.high = np.full(size, np.inf), np.full(size, -np.inf)
         slots = max(len(row) for s in shapes for row in s.stretches)
         padded = [_padded(s, slots) for s in shapes]
-        offsets = np.arange(-self.tall, self.tall + 1)
-        for a in range(n):
-            a_low, a_high = padded[a]
-            for b in range(a, n):
-                b_low, b_high = padded[b]
-                row = np.arange(len(a_low))[None, :] - offsets[:, None]
-                on = (row >= 0) & (row < len(b_low))
-                at = np.clip(row, 0, len(b_low) - 1)
-                low = a_low[None, :, :, None] - b_high[at][:, :, None, :]
-                high = a_high[None, :, :, None] - b_low[at][:, :, None, :]
-                there = on[:, :, None, None] & ~np.isnan(low)
-                low = np.where(there, low, np.inf).reshape(len(offsets), -1)
-                high = np.where(there, high, -np.inf).reshape(len(offsets), -1)
-                self.low[a, b], self.high[a, b] = _joined(low, high)
+        # two shapes mirrored together keep each other off as before, seen in the mirror
+        known: dict[tuple[int, int, bool, bool], tuple[int, int]] = {}
+        for a, first in enumerate(shapes):
+            for b, second in enumerate(shapes[a:], a):
+                seen = first.along != second.along, first.across != second.across
+                pair = (id(first.plain or first), id(second.plain or second), *seen)
+                like = known.setdefault(pair, (a, b))
+                if like == (a, b):
+                    self.low[a, b], self.high[a, b] = self._forbidden(padded[a], padded[b])
+                else:
+                    self.low[a, b], self.high[a, b] = self._in_mirror(shapes, like, first)
                 if a != b:  # seen from the other shape, everything is turned about
                     self.low[b, a], self.high[b, a] = -self.high[a, b, ::-1], -self.low[a, b, ::-1]
+
+    def _forbidden(self, a: tuple[Floats, Floats], b: tuple[Floats, Floats]) -> tuple[Floats, Floats]:
+        """Return where shape b may not lie, by difference of rows, from the padded stretches of both."""
+        offsets = np.arange(-self.tall, self.tall + 1)
+        (a_low, a_high), (b_low, b_high) = a, b
+        row = np.arange(len(a_low))[None, :] - offsets[:, None]
+        on = (row >= 0) & (row < len(b_low))
+        at = np.clip(row, 0, len(b_low) - 1)
+        low = a_low[None, :, :, None] - b_high[at][:, :, None, :]
+        high = a_high[None, :, :, None] - b_low[at][:, :, None, :]
+        there = on[:, :, None, None] & ~np.isnan(low)
+        low = np.where(there, low, np.inf).reshape(len(offsets), -1)
+        high = np.where(there, high, -np.inf).reshape(len(offsets), -1)
+        return _joined(low, high)
+
+    def _in_mirror(self, shapes: Sequence[RowShape], like: tuple[int, int], now: RowShape) -> tuple[Floats, Floats]:
+        """Return what a pair forbids that is another pair, `like`, seen in the mirror that makes its first `now`."""
+        a, b = (shapes[i] for i in like)
+        low, high = self.low[like], self.high[like]
+        if now.along != a.along:
+            low, high = a.length - b.length - high, a.length - b.length - low
+        if now.across != a.across:
+            # b's foot, d rows above a's, comes to lie as many rows above it as b's head then lies below a's
+            moved = np.arange(-self.tall, self.tall + 1)
+            at = a.rows - b.rows - moved + self.tall
+            on = (at >= 0) & (at < len(moved))
+            at = np.clip(at, 0, len(moved) - 1)
+            low = np.where(on[:, None], low[at], np.inf)
+            high = np.where(on[:, None], high[at], -np.inf)
+        return low, high
