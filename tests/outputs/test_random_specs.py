@@ -19,7 +19,7 @@ from shared.specfile import parse_text
 from tests.random_specs import LIKELY, random_spec
 
 ASKED = os.environ.get("PLANEWRIGHT_RANDOM_SPECS", "")
-COUNT = int(ASKED) if ASKED else 90
+COUNT = int(ASKED) if ASKED else 60
 SHARE_BUILT = 10
 KEY = re.compile(r"\b(body|blade|bed|chipbreaker|frog|lever_cap|handle|adjuster|casting|shop)[.a-z_]*\b")
 SHOP = load_shop(None)

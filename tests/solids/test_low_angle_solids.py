@@ -23,6 +23,7 @@ from shared.cad.cast_proof import least_draft, least_stock, outside_casting
 from shared.cad.slope import off_bed
 from shared.cad.solids import common_volume, extrude
 from shared.profile import Profile
+from tests.cut_measures import extents
 from tests.planes import designed, made
 
 pytestmark = pytest.mark.kernel
@@ -54,9 +55,9 @@ def models(wren: LowAngleDesign) -> Models:
 
 def test_blade_lies_flat_with_its_bevel_up(wren: LowAngleDesign, models: Models) -> None:
     flat = cq.Solid(models.blade.rotate((0, 0, 0), (0, 1, 0), 12.0).wrapped)
-    box = flat.BoundingBox()
-    assert (box.zmin, box.zmax) == pytest.approx((0.0, wren.blade.thickness), abs=1e-6)
-    assert (box.xmin, box.xmax) == pytest.approx((0.0, wren.blade.length), abs=1e-3)
+    along, _, up = extents(flat)
+    assert up == pytest.approx((0.0, wren.blade.thickness), abs=1e-6)
+    assert along == pytest.approx((0.0, wren.blade.length), abs=1e-3)
     # the edge itself is at the origin, and the steel over it thickens by the bevel
     beside = cq.Vertex.makeVertex(2.0, 10.0, 2.0 * sin(radians(25)) / cos(radians(25)))
     assert flat.distance(beside) < 1e-6
@@ -110,7 +111,7 @@ def test_wheel_takes_the_blade_along(wren: LowAngleDesign, models: Models, trave
     parts = dict(adjuster_parts(wren.adjuster, bed, set_to))
     assert common_volume(steel, parts["depth wheel"]) <= TOLERANCE_MM3
     assert common_volume(parts["depth post"], parts["depth wheel"]) <= TOLERANCE_MM3
-    assert steel.BoundingBox().zmin == pytest.approx(travel * sin(radians(bed)), abs=1e-6)
+    assert extents(steel)[2][0] == pytest.approx(travel * sin(radians(bed)), abs=1e-6)
 
 
 def test_blade_turns_as_far_as_said(wren: LowAngleDesign, models: Models) -> None:
