@@ -38,6 +38,9 @@ def dark_edges(mesh: Mesh, eye: NDArray[np.float64], parallel: bool) -> NDArray[
     pairs = np.flatnonzero((low[:-1] == low[1:]) & (high[:-1] == high[1:]))
     p, q = owner[pairs], owner[pairs + 1]
     crease = (normal[p] * normal[q]).sum(axis=1) < math.cos(math.radians(CREASE))
+    if mesh.faces is not None:
+        # slim triangles of a long rounding can stand askew to one another, where the face itself has no crease
+        crease &= mesh.faces[p] != mesh.faces[q]
     keep = pairs[crease | (facing[p] != facing[q])]
     return np.column_stack([low[keep], high[keep]])
 

@@ -23,10 +23,14 @@ WELD = 1e-6  # mm: corners nearer than this are one; triangles along an edge sha
 
 @dataclass(frozen=True)
 class Mesh:
-    """Corner points, shape (n, 3) [mm], and triangles as corner numbers, shape (m, 3), seen counter-clockwise."""
+    """Corner points, shape (n, 3) [mm], and triangles as corner numbers, shape (m, 3), seen counter-clockwise.
+
+    `faces` is the number of the solid's face that each triangle lies on, shape (m,), where that is known.
+    """
 
     vertices: NDArray[np.float64]
     triangles: NDArray[np.int64]
+    faces: NDArray[np.int64] | None = None
 
     @property
     def volume(self) -> float:
@@ -47,7 +51,7 @@ class Mesh:
         """Return a copy set to a place."""
         t = place.wrapped.Transformation()
         m = np.array([[t.Value(r, c) for c in range(1, 5)] for r in range(1, 4)])
-        return Mesh(self.vertices @ m[:, :3].T + m[:, 3], self.triangles)
+        return Mesh(self.vertices @ m[:, :3].T + m[:, 3], self.triangles, self.faces)
 
 
 def tessellate(shape: cq.Shape, deflection: float = DEFLECTION, turn: float = TURN) -> Mesh:
@@ -61,7 +65,8 @@ def tessellate(shape: cq.Shape, deflection: float = DEFLECTION, turn: float = TU
     BRepMesh_IncrementalMesh(shape.wrapped, deflection, False, turn, False)
     points: list[tuple[float, float, float]] = []
     cells: list[tuple[int, int, int]] = []
-    for face in shape.Faces():
+    on: list[int] = []
+    for number, face in enumerate(shape.Faces()):
         spot = TopLoc_Location()
         grid = BRep_Tool.Triangulation_s(face.wrapped, spot)
         if grid is None:
@@ -76,17 +81,18 @@ def tessellate(shape: cq.Shape, deflection: float = DEFLECTION, turn: float = TU
         for i in range(1, grid.NbTriangles() + 1):
             a, b, c = grid.Triangle(i).Get()
             cells.append((base + a, base + c, base + b) if flipped else (base + a, base + b, base + c))
-    return _welded(np.array(points), np.array(cells, dtype=np.int64))
+        on += [number] * grid.NbTriangles()
+    return _welded(np.array(points), np.array(cells, dtype=np.int64), np.array(on, dtype=np.int64))
 
 
-def _welded(points: NDArray[np.float64], cells: NDArray[np.int64]) -> Mesh:
+def _welded(points: NDArray[np.float64], cells: NDArray[np.int64], on: NDArray[np.int64]) -> Mesh:
     keys = np.round(points / WELD).astype(np.int64)
     _, first, number = np.unique(keys, axis=0, return_index=True, return_inverse=True)
     cells = number.reshape(-1)[cells]
     good = (cells[:, 0] != cells[:, 1]) & (cells[:, 1] != cells[:, 2]) & (cells[:, 2] != cells[:, 0])
     cells = cells[good]
     used, renumbered = np.unique(cells, return_inverse=True)
-    return Mesh(points[first][used], renumbered.reshape(-1, 3))
+    return Mesh(points[first][used], renumbered.reshape(-1, 3), on[good])
 
 
 def write_stl(path: Path, mesh: Mesh, name: str = "") -> None:

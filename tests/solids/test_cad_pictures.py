@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import io
 import math
 import zipfile
@@ -113,3 +114,25 @@ def test_line_drawing_stands_in_without_graphics(
     seen = imread(tmp_path / "a.png")
     assert seen.shape[:2] == (200, 320)
     assert 0.005 < (seen[..., 0] < 0.6).mean() < 0.1
+
+
+def test_a_rounding_whose_slim_triangles_stand_askew_gets_no_lines() -> None:
+    ball = tessellate(cq.Workplane().sphere(10.0).val(), 0.2, 0.3)
+    nowhere = np.zeros(3)  # seen from nowhere nothing has a rim, only creases are left
+    assert len(dark_edges(ball, nowhere, True)) == 0
+    # corners of the ball's one face moved off it, as a mesher may leave them
+    away = np.random.default_rng(1).uniform(-1.5, 1.5, ball.vertices.shape)
+    rough = dataclasses.replace(ball, vertices=ball.vertices + away)
+    assert len(dark_edges(dataclasses.replace(rough, faces=None), nowhere, True)) > 100
+    assert len(dark_edges(rough, nowhere, True)) == 0
+
+
+def test_each_triangle_knows_its_face() -> None:
+    shape = cq.Workplane().box(10, 20, 30).val()
+    mesh = tessellate(shape)
+    assert mesh.faces is not None and len(mesh.faces) == len(mesh.triangles)
+    for number, face in enumerate(shape.Faces()):
+        middles = mesh.vertices[mesh.triangles[mesh.faces == number]].mean(axis=1)
+        assert len(middles)
+        for x, y, z in middles:
+            assert face.distance(cq.Vertex.makeVertex(x, y, z)) < 1e-9
