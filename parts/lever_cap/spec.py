@@ -10,4 +10,4 @@ class LeverCapSpec(Section):
 
     alloy: CastAlloy | None = Field(None, description="default: the bronze of the works")
     throw: Length(0.8, 2.0) | None = Field(None, description="rise of the cam from open to shut")
-    spring_thickness: Length(0.6, 1.6) | None = None
+    spring_thickness: Length(0.6, 1.6) | None = Field(None, description="of the leaf that the cam presses")

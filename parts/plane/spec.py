@@ -35,9 +35,11 @@ def slug(name: str) -> str:
 class PlaneSection(Section):
     """What the plane is called; each kind adds its `kind`."""
 
-    name: Annotated[str, Field(min_length=1, max_length=60), After(_plain_name)]
-    revision: str = Field("A", min_length=1, max_length=8)
-    description: str = ""
+    name: Annotated[str, After(_plain_name)] = Field(
+        min_length=1, max_length=60, description="what the plane is called"
+    )
+    revision: str = Field("A", min_length=1, max_length=8, description="of the papers")
+    description: str = Field("", description="a line for title blocks and the book")
 
 
 @dataclass(frozen=True, eq=False, repr=False)

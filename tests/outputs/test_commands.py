@@ -235,3 +235,12 @@ def test_drawn_cut_plan(run, tmp_path):
     alone = run("blanks", HERON, "--quantity", 2, "--papers", papers)
     assert alone.returncode == 2
     assert "--rack" in alone.stderr
+
+
+def test_an_editor_can_say_what_every_key_of_a_spec_is(run):
+    schema = json_of(run("schema"))
+    keys = [(name, key, field) for name, d in schema["$defs"].items() for key, field in d.get("properties", {}).items()]
+    assert len(keys) > 90
+    # a whole section is described where it is defined
+    bare = [f"{name}.{key}" for name, key, f in keys if not f.get("description") and "$ref" not in f]
+    assert bare == []
