@@ -6,7 +6,7 @@ from parts.chipbreaker.spec import ChipbreakerSpec
 from shared.record import Record
 
 GAP = 0.5
-WIDTH_LESS = 0.15
+WIDTH_LESS = 0.3  # than the blade, whose width may itself be 0.19 mm under (h11): it must not stand out beside it [mm]
 THREAD_BREAK = 0.2  # depth of the break on both mouths of the tapped hole, by 45 deg [mm]; common practice
 
 

@@ -49,7 +49,11 @@ __all__ = [
 MIN_WOOD = 6.0  # least wood around the rod's bore [mm]; common practice, no source
 MIN_BOSS_WOOD = 3.0  # least wood beside the counterbore that sits on the cast boss [mm]; common practice, no source
 MIN_TOE_WOOD = 3.0  # least wood between the toe screw's head and its boss [mm]; common practice, no source
-BOSS_CLEARANCE = 0.5  # on the boss' diameter and height [mm], so that the flat foot bears, not the boss
+BOSS_CLEARANCE = 0.5  # on the boss' diameter [mm]
+# over the boss [mm], so that the flat foot bears: bosses are milled from the sole, the plate beside them stays as cast
+# and may be thinner than drawn by half its casting tolerance, 1 mm of a wall of grade 10
+BOSS_OVER = 1.3
+HEIGHT_TOL = 0.3  # of a handle's height where its nut sits, either way; common practice, no source [mm]
 CREST_GAP = 6.5  # from the top of the hand's clear height to the crest, along the rod [mm]
 TOE_SCREW = 5.0  # nominal diameter of the second screw [mm]
 TOE_HEAD = 9.5  # counterbore for its head [mm]
@@ -132,7 +136,7 @@ def grip_of(spec: HandleSpec) -> float:
 
 def largest_toe_boss(spec: HandleSpec) -> float:
     """Return the highest boss [mm] over the foot plane that leaves enough wood under the toe screw's head."""
-    return FOOT_SHARE * grip_of(spec) - TOE_HEAD_DEPTH - 1.0 - MIN_TOE_WOOD - BOSS_CLEARANCE
+    return FOOT_SHARE * grip_of(spec) - TOE_HEAD_DEPTH - 1.0 - MIN_TOE_WOOD - BOSS_OVER
 
 
 def tote_size(
@@ -195,7 +199,7 @@ def tote_size(
             head_diameter=toe_head_diameter,
             head_seat_z=foot_height - TOE_HEAD_DEPTH - 1.0,
             boss_diameter=toe_boss_diameter + BOSS_CLEARANCE,
-            boss_depth=(boss_height if toe_boss_height is None else toe_boss_height) + BOSS_CLEARANCE,
+            boss_depth=(boss_height if toe_boss_height is None else toe_boss_height) + BOSS_OVER,
         )
     size = ToteSize(
         grip=grip,
@@ -220,7 +224,7 @@ def tote_size(
         nut_counterbore_diameter=counterbore,
         nut_counterbore_depth=nut_height + nut_clearance,
         boss_counterbore_diameter=boss_diameter + BOSS_CLEARANCE,
-        boss_counterbore_depth=boss_height + BOSS_CLEARANCE,
+        boss_counterbore_depth=boss_height + BOSS_OVER,
         toe=toe,
     )
     _check_wood(size)
@@ -281,7 +285,7 @@ def knob_size(
         nut_counterbore_diameter=counterbore,
         nut_counterbore_depth=nut_height + nut_clearance,
         boss_counterbore_diameter=boss_diameter + BOSS_CLEARANCE,
-        boss_counterbore_depth=boss_height + BOSS_CLEARANCE,
+        boss_counterbore_depth=boss_height + BOSS_OVER,
     )
     if size.waist > 0.85 * size.diameter:
         least = size.waist / 0.85

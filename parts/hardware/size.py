@@ -7,7 +7,7 @@ from shared.threads import Thread
 
 # shares of a rod nut's height: filled by the rod, and cut by the driver's slot. The blind hole goes as deep as the web
 # under the slot lets it: its room over the rod takes up the limits of rod, wood and counterbores
-ROD_IN_NUT = 0.5
+ROD_IN_NUT = 0.48
 NUT_SLOT = 0.16
 NUT_WEB = 1.0  # brass between hole and slot [mm]
 ROD_LENGTH_TOL = (0.0, -0.5)  # of a handle's rod [mm]: a rod that is too long bottoms in its nut; common practice

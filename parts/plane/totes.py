@@ -13,7 +13,7 @@ from parts.plane.hand_room import finger_band
 from parts.plane.placing import KNUCKLE_CLEARANCE, WOOD_CLEARANCE, Obstacle, TotePlace, place_tote
 from shared.record import Record
 
-NUT_HEIGHT = 10.0
+NUT_HEIGHT = 12.0
 NUT_DIAMETER = 11.0
 
 

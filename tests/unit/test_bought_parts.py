@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from parts.body.room import ring_reach
 from parts.hardware.size import ROD_IN_NUT, ROD_LENGTH_TOL
 from parts.plane.design import design
 from parts.plane.sheets.bought import nuts, standard_length
@@ -83,3 +84,11 @@ def test_words_in_both_units() -> None:
     assert edges("mm") == "0.20 [0.008] to 0.50 [0.020]"
     assert force(350.0, "inch") == "79 lbf [350 N]"
     assert force(17.0, "mm") == "17 N [3.8 lbf]"
+
+
+@pytest.mark.parametrize("name", ["linnet", "heron", "heron-metric", "crane", "wren-long"])
+def test_a_knob_bears_on_the_plate_outside_the_ring_that_the_hollow_mill_cuts(name: str) -> None:
+    d = design(load_spec(SPECS / f"{name}.toml"), load_shop(SPECS / "shop.toml"))
+    flat = d.knob.foot_diameter / 2 - d.knob.arris_radius
+    # a turned foot may be 0.3 mm small
+    assert flat - TURN_TOL / 2 >= ring_reach(d.body, d.body.knob_boss) + 1.0

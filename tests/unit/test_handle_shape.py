@@ -27,6 +27,7 @@ from parts.handle.size import (
     grip_front_at,
     knob_envelope,
     knob_size,
+    largest_toe_boss,
     least_wood,
     narrowest_section,
     rod_length,
@@ -56,7 +57,8 @@ def spec_of(**keys: object) -> HandleSpec:
 
 
 def tote(**keys: object) -> ToteSize:
-    return tote_size(spec_of(**keys), toe_screw=True, **FIT)
+    spec = spec_of(**keys)
+    return tote_size(spec, toe_screw=True, toe_boss_height=min(3.0, largest_toe_boss(spec)), **FIT)
 
 
 def knob(**keys: object) -> KnobSize:

@@ -11,7 +11,7 @@ from parts.handle.cutplan.crosscut import CrosscutFirst
 from parts.handle.cutplan.fit import check_fit, check_orders
 from parts.handle.cutplan.grid import Instance, make_instance
 from parts.handle.cutplan.master import Answer, Finder, board_weights, solve
-from parts.handle.cutplan.model import WAYS, BoardPlan, Order, Plan, Way
+from parts.handle.cutplan.model import WAYS, BoardPlan, Offcut, Order, Plan, Way
 from parts.handle.cutplan.pattern import Pattern, tidy
 from parts.handle.cutplan.rip import RipFirst
 from parts.handle.cutplan.sawsteps import in_order
@@ -175,7 +175,14 @@ def _board_plan(inst: Instance, p: Pattern, board: Board) -> BoardPlan:
         elif p.way == "interlocked":  # there even a square blank is sawn out of the board
             lines.append(((0.0, 0.0), (laid.dx, 0.0), (laid.dx, laid.dy), (0.0, laid.dy)))
     time = straight_time_s(cuts, inst.practice) + bandsaw_time_s(lines, inst.practice)
-    return BoardPlan(board, p.way, p.placements, tuple(cuts), p.offcuts, time)
+    offcuts = tuple(_jointed(o, inst.practice.edge_clearance_mm) for o in p.offcuts)
+    return BoardPlan(board, p.way, p.placements, tuple(cuts), offcuts, time)
+
+
+def _jointed(o: Offcut, off: float) -> Offcut:
+    """Return what is left of a piece that goes back when the board's whole lower edge is jointed first, `off` [mm]."""
+    lost = max(0.0, off - o.y)
+    return dataclasses.replace(o, y=o.y + lost, dy=o.dy - lost)
 
 
 def offcut_boards(plan: BoardPlan, practice: WoodPractice) -> list[Board]:

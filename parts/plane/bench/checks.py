@@ -12,6 +12,7 @@ from parts.plane.bench.design import BenchDesign
 from parts.plane.rules import cutting, hand, metal, seat, weighing
 from parts.plane.rules.pressing import pressing
 from parts.plane.rules.room import what_helps
+from parts.plane.rules.standing import standing
 from parts.plane.weight import weight_or_none
 from parts.plane.wood import wood_findings
 from shared.findings import Finding
@@ -48,7 +49,7 @@ def check_design(d: BenchDesign) -> list[Finding]:
         *metal.casting(d),
         *seat.adjusters(d),
         *hand.hands(d, _frog, "frog", "the frog must slide and lift out with the tote in place"),
-        hand.rods(d, (d.hardware.tote_rod, d.hardware.knob_rod)),
+        *standing(d, (d.hardware.tote_rod, d.hardware.knob_rod)),
         *weighing.weighed(d, weight_or_none(d)),
         *wood_findings(d),
     ]

@@ -14,6 +14,7 @@ from parts.plane.low_angle.hold_rules import hold
 from parts.plane.low_angle.rules import adjusters, bedding, mouth
 from parts.plane.rules import cutting, hand, metal, weighing
 from parts.plane.rules.room import what_helps, what_to_change
+from parts.plane.rules.standing import standing
 from parts.plane.weight import weight_or_none
 from parts.plane.wood import wood_findings
 from shared.findings import Finding
@@ -66,7 +67,7 @@ def check_design(d: LowAngleDesign) -> list[Finding]:
         *metal.casting(d),
         *adjusters(d),
         *hand.hands(d, _wheel, "depth wheel", "fingers must reach the wheel between blade and tote"),
-        hand.rods(d, [rod for rod, _ in d.rods.rods]),
+        *standing(d, [rod for rod, _ in d.rods.rods]),
         *hold(d),
         *weighing.weighed(d, weight_or_none(d), MASSES),
         *wood_findings(d),

@@ -15,7 +15,7 @@ from parts.plane.totes import NUT_DIAMETER, NUT_HEIGHT, toe_boss_rise
 from shared.record import Record
 from shared.threads import Thread
 
-SMALL_NUT = (9.5, 8.0)  # diameter and height of the nut in a finger rest [mm]
+SMALL_NUT = (9.5, 9.0)  # diameter and height of the nut in a finger rest [mm]
 UP = (0.0, 0.0, 1.0)
 
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from typing import Any
 
 from parts.handle.hand import grip_for, hand_breadth, largest_hand, share_of_hands
-from parts.hardware.size import Rod
 from parts.plane.design import Design
 from parts.plane.hand_room import CHEEK_CLEARANCE, cheek_clearance, fingers
 from parts.plane.placing import KNUCKLE_CLEARANCE, WOOD_CLEARANCE
@@ -54,28 +53,6 @@ def _lower_cheeks(d: Design, lack: float) -> str:
                    least_offer(d, "lower", "body.cheek_height", lack, clear),
                    least_offer(d, "widen", "body.width", lack, clear))  # fmt: skip
     return found or "lower body.cheek_height and body.rail_height, or widen body.width: no one key does it"
-
-
-def rods(d: Design, found: Sequence[Rod]) -> Finding:
-    """Judge how much of each handle's rod its nut holds, the rod as short as its limits let it be.
-
-    Args:
-        d: the plane.
-        found: the rods with their nuts.
-    """
-    rod = min(found, key=lambda r: r.least_in_nut / r.thread.major)
-    held = rod.least_in_nut / rod.thread.major
-    return Finding(
-        "H09",
-        "handle",
-        "rods hold in their nuts",
-        judge(held >= 0.6, held >= 0.4),
-        f"{in_both(d, rod.least_in_nut)} of the {rod.name} at least, {held:.2f} of its diameter",
-        "0.6 of the rod's diameter or more",
-        "the nut's blind hole ends under its slot; a rod that only just enters it strips the brass",
-        COMMON_PRACTICE,
-        "no key moves it: the layout sizes nut and rod by the thread",
-    )
 
 
 def hands(d: Design, ahead_of: Callable[[Any], float], ahead: str, why: str) -> list[Finding]:
@@ -148,7 +125,7 @@ def hands(d: Design, ahead_of: Callable[[Any], float], ahead: str, why: str) -> 
             judge(beside >= CHEEK_CLEARANCE - NEARLY, beside >= 2.0),
             in_both(d, beside),
             in_both(d, CHEEK_CLEARANCE),
-            "the cheeks fall to their rails ahead of the hand, as near the peak as a calm outline allows",
+            "the cheeks fall as low beside the hand as it asks, as near the peak as a calm outline allows",
             COMMON_PRACTICE,
             _lower_cheeks(d, CHEEK_CLEARANCE - beside),
         ),

@@ -10,7 +10,7 @@ from parts.handle.blank_view import BlankView, tote_blank_view
 from parts.handle.form import CROTCH, Station, ToteForm, point_on_rod, solve
 from parts.handle.measure import greatest_width, narrowest_section, tote_extent
 from parts.handle.outline import tote_side
-from parts.handle.size import ToteSize
+from parts.handle.size import HEIGHT_TOL, ToteSize
 from parts.plane.sheets.blanks import BLANKS_SHEET
 from parts.plane.sheets.common import SheetEntry, new_sheet
 from parts.plane.sheets.knob import KNOB_SHEET
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 
 PAST = 6.0  # axes run on past the wood [mm]
 BORE_TOL = (0.3, 0.0)  # a bore may come out wider, never tighter on the rod
-SEAT_TOL = 0.3  # mm: depths of seats in wood
+SEAT_TOL = HEIGHT_TOL  # depths of seats in wood
 SHAPE_TOL = 0.5  # mm: carved shape; what the hand cannot feel
 Rows = list[list[str]]
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from parts.handle.blank_view import knob_blank_view
 from parts.handle.outline import knob_profile, knob_section
-from parts.handle.size import KnobSize
+from parts.handle.size import HEIGHT_TOL, KnobSize
 from parts.plane.sheets.common import SheetEntry, new_sheet
 from parts.plane.sheets.metal import size_text, weighed
 from parts.plane.sheets.wood_notes import wood_name, wood_notes, wood_tolerance
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from parts.plane.run import Run
 
 BORE_TOL = (0.3, 0.0)  # a bore may come out wider, never tighter on the rod
-TURN_TOL = 0.3  # mm: diameters and heights of a turned handle
+TURN_TOL = HEIGHT_TOL  # diameters and heights of a turned handle
 STEPS = 12  # rows of the table of diameters
 
 
