@@ -10,6 +10,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from shared.units import FORCE, G_PER_LB, MM_PER_IN
 
+L_PER_GALLON = 3.785411784  # US gallon, by definition
 FT_PER_M = 1000.0 / (12.0 * MM_PER_IN)
 N_PER_LBF = float(FORCE.units["lbf"])  # type: ignore[arg-type]  # a plain factor
 
@@ -95,6 +96,16 @@ def rate(k_per_h: float, first: str, most_k_per_h: float | None = None) -> str:
     both = (k_per_h,) if most_k_per_h is None else (k_per_h, most_k_per_h)
     inch = " to ".join(f"{1.8 * v:.0f}" for v in both)
     return ordered(f"{inch} °F/h", " to ".join(f"{v:.0f}" for v in both) + " K/h", first)
+
+
+def minute_rate(k_per_min: float, first: str) -> str:
+    """Write a rate of cooling [K/min]: "9 °F/min [5 K/min]"."""
+    return ordered(f"{1.8 * k_per_min:.3g} °F/min", f"{k_per_min:g} K/min", first)
+
+
+def stress(mpa: float, first: str) -> str:
+    """Write a stress [MPa]: "9600 psi [66 MPa]"."""
+    return ordered(f"{round(mpa * MM_PER_IN**2 / N_PER_LBF, -2):.0f} psi", f"{mpa:.0f} MPa", first)
 
 
 def force(newton: float, first: str) -> str:

@@ -8,7 +8,7 @@ from parts.blade.cryo import nitrogen_needed, oxygen_after_release, oxygen_warni
 from parts.blade.heat_treat import ROOM_C, Plan, Step
 from parts.blade.retemper import SOURCE as HJ_SOURCE
 from parts.blade.retemper import Correction, correct_temper
-from shared.both_units import temperature, temperatures
+from shared.both_units import FT_PER_M, L_PER_GALLON, mass, ordered, temperature, temperatures
 from shared.errors import InputError
 
 BRITTLE_C = ((450 - 32) / 1.8, (700 - 32) / 1.8)  # tempered-martensite embrittlement; from memory
@@ -82,15 +82,17 @@ def cold_section(cold_c: float, batch_kg: float, room_m3: float | None, units: s
     """
     n = nitrogen_needed(batch_kg, ROOM_C, cold_c)
     span = f"from {temperature(ROOM_C, units)} to {temperature(cold_c, units)}"
+    gas = ordered(f"{n.gas_m3 * FT_PER_M**3:.0f} ft³", f"{n.gas_m3:.2f} m³", units)
     rows = [
         Row(
             "liquid nitrogen",
-            f"{n.kg:.2f} kg, {n.litres:.2f} l for {batch_kg:.1f} kg of steel {span}",
+            f"{mass(n.kg, units)}, {ordered(f'{n.litres / L_PER_GALLON:.2f} US gal', f'{n.litres:.2f} l', units)} for "
+            f"{mass(batch_kg, units)} of steel {span}",
             "cold vapour wasted; box, baskets and standing loss come on top and usually exceed it",
             "heat capacity of iron: no published source, good to 2 percent; nitrogen 198.8 J/g and 806.5 kg/m³, "
             "UW-Madison data sheet",
         ),
-        Row("gas", f"{n.gas_m3:.2f} m³ at {temperature((70 - 32) / 1.8, units)}"),
+        Row("gas", f"{gas} at {temperature((70 - 32) / 1.8, units)}"),
     ]
     if room_m3 is not None:
         percent = oxygen_after_release(room_m3, n.litres)

@@ -191,7 +191,8 @@ def bars_to_buy(pieces: Mapping[float, int], bars: Sequence[float], kerf: float)
         if n:
             cut = tuple((x, k) for x, k in zip(order, p, strict=True) if k)
             left = bar - sum(x * k for x, k in cut) - kerf * (sum(k for _, k in cut) - 1)
-            cuts.append(BarCut(float(bar), cut, int(n), max(float(left), 0.0)))
+            # the last piece is sawn off what is left
+            cuts.append(BarCut(float(bar), cut, int(n), max(float(left) - kerf, 0.0)))
     bought = float(sum(c.bar * c.times for c in cuts))
     used = sum(x * n for x, n in wanted.items())
     return BarOrder(tuple(cuts), bought, used / bought, bool(out.status == 0))

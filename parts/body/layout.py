@@ -8,7 +8,7 @@ from typing import Protocol
 MOUTH_SIDE = 0.75
 MOUTH_FRONT_ANGLE = 75.0
 ARCH_PEAK = 0.32  # of the cheek height, aft of the edge
-KNOB_BOSS = 15.0  # the hollow mill cuts a ring round it, and the knob's foot must bear outside that
+KNOB_BOSS = 14.0  # the hollow mill cuts a ring round it, and the knob's foot must bear outside that
 BOSS_RISE = 4.0
 TOTE_BOSS_RISE = 5.0
 TOTE_BOSS = 15.0

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import radians, tan
 from typing import Literal
 
+from parts.body.floor import high_pad_raw
 from parts.body.key import key
 from parts.body.ribs import bosses_of
 from parts.body.size import BodySize, Trough
@@ -50,6 +51,7 @@ def edge_loss(size: Trough, stock: float) -> float:
     return size.cast.edge_radius + stock * tan(radians(size.cast.draft_inside))
 
 
+KEY_SIDE = 1.5  # less of the key than this over the raw pad has no sides of its own to hold stock on [mm]
 UP, DOWN = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)
 AHEAD, AFT = (-1.0, 0.0, 0.0), (1.0, 0.0, 0.0)
 LEFT, RIGHT = (0.0, -1.0, 0.0), (0.0, 1.0, 0.0)
@@ -86,7 +88,7 @@ def _frog_seat(size: BodySize) -> list[MachinedFace]:
     middle, side_z = (k.x0 + k.x1) / 2, k.z - 1.0
     whole = (high.x0, high.x1 - edge_loss(size, stock))
     ends, sides = "where the cutter turns", "keeps the frog square"
-    return [
+    faces = [
         MachinedFace("low pad", "plane", (low.x0, 0.0, low.z), UP, stock, how, "carries the frog's foot",
                      own=(low.x0, low.x1)),
         MachinedFace("high pad", "plane", (high.x0, 0.0, high.z), UP, stock, how, "the frog is screwed down on it",
@@ -95,11 +97,21 @@ def _frog_seat(size: BodySize) -> list[MachinedFace]:
                      "clears the frog at its foremost place"),
         MachinedFace("key top", "plane", (middle, 0.0, k.z), UP, stock, how, "clears the frog's way", own=(k.x0, k.x1),
                      half=k.half),
+    ]  # fmt: skip
+    if key_from_solid(size):
+        return faces
+    return [
+        *faces,
         MachinedFace("key, right side", "plane", (middle, k.half, side_z), RIGHT, stock, how, sides),
         MachinedFace("key, left side", "plane", (middle, -k.half, side_z), LEFT, stock, how, sides),
         MachinedFace("key, toe end", "cylinder", (k.x0 + k.half, 0.0, k.z), UP, stock, how, ends, k.half),
         MachinedFace("key, heel end", "cylinder", (k.x1 - k.half, 0.0, k.z), UP, stock, how, ends, k.half),
     ]  # fmt: skip
+
+
+def key_from_solid(size: BodySize) -> bool:
+    """Return whether the key is milled out of the raw pad, which stands about as high as its finished top."""
+    return key(size).z - high_pad_raw(size) < KEY_SIDE
 
 
 def boss_names(size: BodySize) -> dict[float, str]:
@@ -135,7 +147,7 @@ def boss_faces(size: Trough, names: dict[float, str]) -> list[MachinedFace]:
             )
         )
         if boss.turned:
-            faces.append(MachinedFace(f"{what}, side", "cylinder", at, UP, cast.required, "hollow mill",
+            faces.append(MachinedFace(f"{what}, side", "cylinder", at, UP, cast.boss_side, "hollow mill",
                                       "the handle's counterbore registers on it", r))  # fmt: skip
     return faces
 
@@ -145,6 +157,8 @@ def from_solid(size: BodySize) -> tuple[FromSolid, ...]:
     drilled = len(size.holddown) + len(bosses_of(size))
     return (
         FromSolid("mouth", "mill through, file the corners", "too narrow to cast; its place sets the plane"),
+        *([FromSolid("key's sides and ends", "mill, in one setting with the pads",
+                     "the raw pad stands about as high as the key")] if key_from_solid(size) else []),
         FromSolid("pads' ends beside the cheeks", "left standing where the milling stops short of the cheeks' roots",
                   "the pads are cast from cheek to cheek"),
         FromSolid("rings sunk round the bosses", "hollow mill",

@@ -68,7 +68,7 @@ def boss_roundings(size: Trough, boss: Boss) -> tuple[float, float]:
 
 def boss_side(size: Trough, boss: Boss, z: float) -> float:
     """Return the radius of a boss's drafted side as cast at height z [mm]; its stock is whole at its finished top."""
-    stock = size.cast.required if boss.turned else 0.0
+    stock = size.cast.boss_side if boss.turned else 0.0
     return boss.diameter / 2 + stock + (boss.z_top - z) * tan(radians(size.cast.draft_inside))
 
 

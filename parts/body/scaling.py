@@ -64,6 +64,6 @@ class Growth:
             cast=CastAllowances(
                 c.required * self.plan, c.sole * z, c.side * y, c.end * x, c.pad * z, c.boss * z,
                 self.lean(c.draft_outside, y / z), self.lean(c.draft_inside, y / z), c.edge_radius * self.side,
-                c.parting_z * z,
+                c.parting_z * z, None if c.turned is None else c.turned * self.plan,
             ),
         )  # fmt: skip

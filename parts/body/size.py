@@ -54,6 +54,12 @@ class CastAllowances(Record):
     draft_inside: float
     edge_radius: float
     parting_z: float
+    turned: float | None = None  # each side of a boss that a hollow mill turns; None: the required allowance
+
+    @property
+    def boss_side(self) -> float:
+        """Stock all round a boss that a hollow mill turns [mm]."""
+        return self.required if self.turned is None else self.turned
 
 
 class Trough(Record, ABC):

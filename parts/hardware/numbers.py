@@ -82,9 +82,9 @@ def hardware_numbers(size: HardwareSize, seating: Seating) -> Numbers:
     n.add("parts", rows, "every bought or turned part: thread, length, engagement, tap drill",
           "lengths from the stations they join; engagement = thread in metal", source=THREAD_SOURCE)  # fmt: skip
     n.add("tote_rod_length_mm", size.tote_rod.length, "tote rod over all",
-          "thread in the boss + tote along the rod - counterbore + nut")  # fmt: skip
+          "thread in the metal - boss + tote along the rod - nut's counterbore + what stands in the nut")  # fmt: skip
     n.add("knob_rod_length_mm", size.knob_rod.length, "knob rod over all",
-          "thread in the boss + knob - counterbore + nut")  # fmt: skip
+          "thread in the metal - boss + knob - nut's counterbore + what stands in the nut")  # fmt: skip
     screwed = [r["engagement_diameters"] for r in rows if r.get("into") in ("body", "frog")]
     n.add("least_engagement_diameters", min(screwed), "shortest thread in a casting over its diameter",
           "engagement / major diameter, the least of all")  # fmt: skip

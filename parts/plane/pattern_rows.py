@@ -116,7 +116,7 @@ def trough_rows(d: Design, rows: BodyRows) -> None:
     rows.add("sole thickness", "z", b.sole, b.sole + c.sole, wall=True)
     rows.add("cheek thickness at its top", "y", b.width / 2 - top, w.half - w.inset(b.cheek_height) - top,
              wall=True)  # fmt: skip
-    rows.add("corners in plan, radius at the parting", "n", b.corner_radius, w.corner)
+    rows.add("corners in plan, radius at the parting", "n", w.corner)
     rows.add("inside radius, cheek to sole", "n", b.root_radius, inside=True)
     rows.add("radius of the other edges", "n", c.edge_radius)
 

@@ -10,6 +10,7 @@ from typing import Any
 from parts.plane.finish import Finish, finish_of
 from parts.plane.pour_numbers import CastPart, Worked, pour_aim
 from parts.plane.shop import ShopSpec
+from shared.both_units import minute_rate
 from shared.casting import melt as melting
 from shared.casting import quantity
 from shared.casting.alloy import Alloy
@@ -98,7 +99,7 @@ def alloy_pour(
         {"furnace_kg": melt.furnace}, "shop.toml",
     )  # fmt: skip
     window = melting.pouring_window(metal, pour_aim(metal, shop), first)
-    limit_s, why = _time_limit(metal, shop, window)
+    limit_s, why = _time_limit(metal, shop, window, first)
     share, most, fills, by = 0.0, 0.0, [], "metal"
     full, rest = divmod(melt.tap + 1e-9, melt.ladle)
     for p in parts:
@@ -180,7 +181,7 @@ def alloy_pour(
     )
 
 
-def _time_limit(metal: Alloy, shop: ShopSpec, window: melting.PouringWindow) -> tuple[float, str]:
+def _time_limit(metal: Alloy, shop: ShopSpec, window: melting.PouringWindow, first: str) -> tuple[float, str]:
     """Return how long after treatment or tapping the last mould may end [s], and what decides it.
 
     Raises:
@@ -189,7 +190,7 @@ def _time_limit(metal: Alloy, shop: ShopSpec, window: melting.PouringWindow) -> 
     melt = shop.melt
     # the aim holds at the first mould; from there the ladle cools to the end of the window
     cold = melt.first_pour_after + 60 * max(0.0, window.aim_c - window.low_c) / melt.ladle_cooling
-    limits = [(cold, f"the ladle's cooling by {melt.ladle_cooling:g} K/min")]
+    limits = [(cold, f"the ladle's cooling by {minute_rate(melt.ladle_cooling, first)}")]
     if metal.family == "ductile-iron":
         least = table("foundry")["magnesium"]["residual_target"][0]
         fade = 60 * melting.fade_limit_min(100 * melt.magnesium_residual, least)

@@ -42,4 +42,5 @@ def cast_allowances(body: TroughSpec, parting: float | None, shop: ShopSpec, pad
         draft_inside=shop.casting.draft_inside,
         edge_radius=shop.casting.radius_outside_minimum,
         parting_z=-sole if parting is None else parting,
+        turned=stock_per_side(max(body_rules.KNOB_BOSS, body_rules.TOTE_BOSS), largest, grade, letter),
     )

@@ -15,6 +15,7 @@ from typing import Protocol
 
 import numpy as np
 
+from shared.both_units import length
 from shared.casting.alloy import Alloy
 from shared.casting.draw_check import DrawCheck, check_draw
 from shared.casting.freezing import Freezing, Melt, expected_time, freeze, sand_band
@@ -127,13 +128,17 @@ class Proof:
         spans = np.ptp(self.case.casting.vertices, axis=0)
         return bool(spans[self.length_axis] >= SLENDER * spans[self.bends_axis])
 
-    def near(self, at: Place) -> str:
-        """Return what a place [mm] is called: the nearest landmark, and how far it is."""
+    def near(self, at: Place, first: str = "") -> str:
+        """Return what a place [mm] is called: the nearest landmark, and how far it is, in both units where `first` is
+        "inch" or "mm".
+        """
         if not self.case.landmarks:
             return ""
         away = [(float(np.linalg.norm(np.subtract(at, p))), name) for name, p in self.case.landmarks]
         distance, name = min(away)
-        return f"at the {name}" if distance < 12.0 else f"{distance:.0f} mm from the {name}"
+        if distance < 12.0:
+            return f"at the {name}"
+        return f"{length(distance, first, (1, 0)) if first else f'{distance:.0f} mm'} from the {name}"
 
 
 def prove(case: Case) -> Proof:

@@ -71,7 +71,7 @@ def relief_cycle(metal: Alloy, section_mm: float, temperature_c: float | None = 
     total = (aim - 20.0) / rate + hold + (aim - rows["furnace_cool_to"]) / rows["cooling_rate_max"]
     reason = (
         "thick and thin places cool at different rates in the mould and lock in stress, which cutting lets go so that "
-        "the part moves. Relieve before finish machining; cool slowly, or the cooling puts the stress back"
+        "the part moves. Relieve before the first cut; cool slowly, or the cooling puts the stress back"
     )
     return ReliefCycle(
         temperature_low_c=low,
@@ -124,8 +124,8 @@ def bake_check(metal: Alloy, temperature_c: float, minutes: float, first: str = 
     from_c = temperature(nothing_below, first)
     advice = (
         f"checked: {difference(nothing_below - temperature_c, first)} below the {from_c} from which anything happens "
-        f"to this metal, and {difference(low - temperature_c, first)} below stress relief: the bake neither "
-        "relieves nor harms it"
+        f"to this metal, and {difference(low - temperature_c, first)} below the low end of stress relief: the bake "
+        "neither relieves nor harms it"
     )
     if changes:
         what = "stress-relieves" if relieves else "lets some stress go in"

@@ -256,7 +256,7 @@ def test_faces_of_one_kind_share_a_row_of_stock() -> None:
     rows = stock_rows(faces, "inch")
     assert [r[0] for r in rows if "corner" in r[0] or "boss" in r[0]] == [
         "four corners", "knob boss, toe-screw boss, tote boss", "sides of the three bosses"]  # fmt: skip
-    assert {"key, both sides", "key, both ends", "right cheek, left cheek"} <= {r[0] for r in rows}
+    assert {"key top", "right cheek, left cheek"} <= {r[0] for r in rows}
     assert [r[1] for r in rows if r[0] == "sole"] == [size_text(run_of("heron").design.body.cast.sole, "inch")]
 
 

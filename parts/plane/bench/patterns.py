@@ -58,9 +58,9 @@ def _frog(d: BenchDesign) -> CastPart:
     rows = Rows(d, contraction, machining_allowance(CAST_LARGEST, d.shop.casting.machining_grade))
     finished, near, far = f.outline(), casting_corners(f, 0.0), casting_corners(f, f.half_width)
 
-    def add(feature: str, axis: str, size: Callable[[Sequence[Point]], float]) -> None:
+    def add(feature: str, axis: str, size: Callable[[Sequence[Point]], float], wall: bool = False) -> None:
         """Add a row by how its size is taken from the outline's corners."""
-        rows.add(feature, axis, size(finished), size(near), size(near) - size(far))
+        rows.add(feature, axis, size(finished), size(near), size(near) - size(far), wall=wall)
 
     b = radians(f.bed_angle)
 
@@ -70,7 +70,7 @@ def _frog(d: BenchDesign) -> CastPart:
 
     add("foot, bed's foot to aft wall", "x", lambda c: c[3][0] - c[0][0])
     add("height over the low seat, to the bed's top corner", "z", lambda c: c[7][1] - c[0][1])
-    add("bed plate thickness", "n", lambda c: dist(c[6], c[7]))
+    add("bed plate thickness", "n", lambda c: dist(c[6], c[7]), wall=True)
     add("bed length up the slope", "n", lambda c: dist(c[0], c[7]))
     add("low seat to high seat", "z", lambda c: c[2][1] - c[1][1])
     add("step, from the bed's foot", "x", lambda c: c[1][0] - c[0][0])

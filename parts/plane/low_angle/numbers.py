@@ -208,7 +208,7 @@ def _hardware(d: LowAngleDesign) -> Numbers:
             f"{rod.name.replace(' ', '_')}_length_mm",
             rod.length,
             f"{rod.name} over all",
-            "thread in the metal + wood along the rod - counterbore + nut",
+            "thread in the metal - boss + wood along the rod - nut's counterbore + what stands in the nut",
         )
     n.add(
         "least_engagement_diameters",

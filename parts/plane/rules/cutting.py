@@ -10,6 +10,7 @@ from parts.blade.temper import c_to_f, choose_temper
 from parts.plane.bench.design import BenchDesign
 from parts.plane.design import Design
 from parts.plane.rules.said import amount, in_both, move
+from shared.both_units import temperature
 from shared.errors import PlanewrightError
 from shared.findings import Finding, judge
 from shared.numbers import COMMON_PRACTICE
@@ -62,7 +63,7 @@ def edge(d: Design) -> list[Finding]:
                 "blade",
                 "hardness within reach of the steel",
                 "passed",
-                f"{d.spec.blade.hardness:g} HRC, tempered at {choice.temperature_c:.0f} °C",
+                f"{d.spec.blade.hardness:g} HRC, tempered at {temperature(choice.temperature_c, d.spec.units)}",
                 "on the steel's temper curve",
                 "the curve has the asked hardness",
                 "steel table",

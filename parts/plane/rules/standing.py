@@ -20,7 +20,7 @@ FINER = "ask for a finer casting.tolerance_grade, or less casting.wall_grade_off
 
 def plate_off(d: Design) -> float:
     """Return how far the plate under a handle may lie from where it is drawn [mm]: it stays as cast."""
-    return dimension_tolerance(d.body.sole, wall_grade(d.shop)) / 2
+    return dimension_tolerance(d.body.sole + d.body.cast.sole, wall_grade(d.shop)) / 2
 
 
 def standing(d: Design, rods: Sequence[Rod]) -> list[Finding]:

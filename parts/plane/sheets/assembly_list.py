@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from parts.handle.wood import wood_label
 from parts.plane.sheets.metal import size_text
 from shared.drawing.title import mass_text
 
@@ -73,7 +74,7 @@ def _material(run: Run, item: Item) -> str:
     if p.name == "blade":
         return f"{d.spec.blade.steel} tool steel, {d.spec.blade.hardness:g} HRC"
     if p.part == "handle":
-        return str(d.spec.handle.species).replace("-", " ")
+        return wood_label(d.spec.handle.species)
     brass = "wheel" in p.name or p.name.endswith(" nut") or p.name == "clamp screw"
     return "brass" if brass else "steel"
 

@@ -19,9 +19,11 @@ def notes(run: Run, unseen: list[Item]) -> list[str]:
         unseen: lines of the list that no balloon points at.
     """
     own = _bench(run) if run.design.orientation == "bevel-down" else _low(run)
+    glued = getattr(run.design.body, "toe_way", None) is not None
     end = [
         "Tighten every screw and rod by hand with a driver that fills its slot: firm, never forced. Rods only until "
-        "the wood is firm on its seat; look after them when the seasons change.",
+        "the wood is firm on its seat; look after them when the seasons change."
+        + (" The knob is tightened by hand alone: its nut is glued into it." if glued else ""),
         "Caution: the blade cuts. Keep it drawn back or sheathed until the last step; work with it pointing away.",
         "Section: rods, screws, pins and turned parts are drawn whole; thin lines: what stands beyond the cut.",
     ]
@@ -65,7 +67,9 @@ def _low(run: Run) -> list[str]:
     units = d.spec.units
     turn = float(n["adjuster"].value("depth_per_turn_mm"))
     way = d.body.toe_way
-    front = "toe piece and knob with its rod" if way is not None else "knob with its rod and nut"
+    front = "knob with its rod and nut"
+    if way is not None:
+        front = "rod into the toe piece with thread locker; toe piece in its way, the knob run down on the rod by hand"
     handles = front if d.tote is None else f"{front}; tote with its rod and nut{_toe_screw(run)}"
     found = [
         "Order: depth post into the bridge, lever-cap stud into the bed, both with thread locker; wheel on the post to "

@@ -67,8 +67,8 @@ def casting_sheet(run: Run, entry: SheetEntry, across_at: float, faces: Sequence
         "(ISO 8062-3); the table's stock holds it after the casting's tolerance.",
         "Not on the casting, made by the machine shop: " + "; ".join(f"{c.name} ({c.how})" for c in closed) + ".",
         "Where two faces meet in a radius, sizes are to the corner that they would have without it.",
-        "The cheek's arch is as cast what it is on the finished body's sheet, stations, heights and radii; 1:1 at "
-        "pattern size: template body-pattern-side.",
+        "The cheek's arch is as cast what it is on the finished body's sheet, stations, heights and radii, "
+        "counted there from the finished toe and sole; 1:1 at pattern size: template body-pattern-side.",
         "Phantom lines: the finished body.",
         f"No weld repair. {CHILL[metal.is_iron]} Gate, risers and vents: ground flush to "
         f"{size_text(FLUSH, first)}.",

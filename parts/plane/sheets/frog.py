@@ -213,8 +213,8 @@ def frog_casting(run: Run, entry: SheetEntry) -> SheetPlan:
     plan.table(["face", "stock", "machined by"], [
         ["low seat, high seat, step", size_text(f.stock, first), "mill, one setting, with the way"],
         ["bed", size_text(f.stock, first), "mill, clamped on the seats"],
-        ["rear face round the depth post", size_text(f.stock, first), "spot-face"],
-        ["floors under the hold-down washers", size_text(f.stock, first), "cutter of the openings above them"],
+        ["rear face, at the spot face's edge", size_text(f.stock, first), "spot-face round the depth post"],
+        ["washers' floors, where a pocket is", size_text(f.stock, first), "cutter of the openings above them"],
     ], title="Stock at the frog's sides; the draft adds the crown at the parting plane")  # fmt: skip
     plan.table(PATTERN_COLUMNS, pattern_rows_text(part, first), "Pattern maker's list: frog", PATTERN_WIDTHS)
     crown, edge = f.half_width * tan(radians(f.draft)), min(EDGE, mixed_corner(f) - 0.1)
@@ -224,8 +224,9 @@ def frog_casting(run: Run, entry: SheetEntry) -> SheetPlan:
         f"{size_text(crown, first)} at the parting plane is in the outline drawn.",
         f"Required machining allowance RMA {size_text(f.required, first)}, grade {shop.machining_grade} (ISO 8062-3).",
         f"Pockets: walls at their least at the frog's sides: {size_text(f.bed_wall, first)} under the finished bed, "
-        f"{size_text(raw_floor(f) - f.high_z, first)} over the high seat, {size_text(f.rear_wall, first)} to rear face "
-        f"and aft end; corners R {size_text(f.root_radius, first)} at the web.",
+        f"{size_text(raw_floor(f) - f.high_z, first)} over the high seat (its stock in it), "
+        f"{size_text(f.rear_wall, first)} to rear face and aft end; corners "
+        f"R {size_text(f.root_radius, first)} at the web.",
         f"Outside corners R {size_text(CORNER, first)}, hollows R {size_text(f.root_radius, first)} at the sides; by "
         f"the draft's crown larger at the parting plane. Edges at the sides R {size_text(edge, first)}.",
         "Cast solid: hold-down slots and their openings, way, yoke slot, recess, every hole.",

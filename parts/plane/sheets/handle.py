@@ -17,6 +17,7 @@ from parts.plane.sheets.knob import KNOB_SHEET
 from parts.plane.sheets.metal import size_text, weighed
 from parts.plane.sheets.wood_notes import wood_name, wood_notes, wood_tolerance
 from parts.plane.wood import grain, handle_blanks, shop_density
+from shared.both_units import stress
 from shared.drawing.plan import SheetPlan
 from shared.drawing.primitives import Ellipse, Line, Primitive
 from shared.drawing.view import View
@@ -50,7 +51,7 @@ def tote_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     _bores_drawn(side, size)
     _side_sizes(side, size)
     _bore_calls(side, size)
-    _grain(side, blank, found.short_grain_mpa)
+    _grain(side, blank, stress(found.short_grain_mpa, first))
     below: View | None = None
     for letter, v in sections_of(size).items():
         _section_mark(side, form, v, letter)
@@ -170,7 +171,7 @@ def _bore_calls(view: View, size: ToteSize) -> None:
         view.length_row(t.boss_depth, (0.3, 0.0), suffix=" deep")], toward=160.0)  # fmt: skip
 
 
-def _grain(view: View, blank: BlankView, strength: float) -> None:
+def _grain(view: View, blank: BlankView, strength: str) -> None:
     """Say which way the fibres run and what they bear."""
     longest = max(blank.fibres, key=lambda f: dist(f.start, f.end))
     share = 0.8
@@ -178,7 +179,7 @@ def _grain(view: View, blank: BlankView, strength: float) -> None:
           longest.start[1] + share * (longest.end[1] - longest.start[1]))  # fmt: skip
     deg = blank.grain_deg % 180.0
     view.leader(at, [f"grain along these lines: {deg:.1f}° to the foot,", "counted counter-clockwise from aft; ± 3°",
-                     f"short grain bears {strength:.0f} MPa at the narrowest"], end="dot", toward=30.0)  # fmt: skip
+                     f"short grain bears {strength} at the narrowest"], end="dot", toward=30.0)  # fmt: skip
 
 
 def _section_mark(view: View, form: ToteForm, v: float, letter: str) -> None:

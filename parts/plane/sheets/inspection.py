@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from parts.handle.moisture import MOISTURE_TOL_PERCENT
+from parts.plane.practice import as_cast_tolerance
 from parts.plane.rules.seat import LATERAL_LEAST
 from parts.plane.sheets.cards import card_sheet
 from parts.plane.sheets.common import FLAT, SheetEntry
@@ -116,7 +117,8 @@ def _notes(run: Run) -> list[str]:
                         f"±{size_text(stack, first)}; setting the {by} takes that up.")  # fmt: skip
     return [
         *found,
-        "Flat and square: the works' own rule, whatever the size. Lengths: ISO 2768-m; classes such as H7: ISO 286. "
+        "Flat and square: the works' own rule, whatever the size. Lengths: ISO 2768-m; classes such as H7: ISO 286; "
+        f"from a machined face to one left as cast: half of {as_cast_tolerance(run.design.shop)}. "
         "All other limits: common practice, no published source.",
     ]
 

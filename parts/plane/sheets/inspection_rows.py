@@ -89,9 +89,12 @@ def body_rows(run: Run) -> list[Row]:
         at_most("each cheek square to sole", FLAT, "square, indicator", first),
         sized("length", b.heel_x - b.toe_x, _general(b.heel_x - b.toe_x), "caliper", first),
         sized("width", b.width, _general(b.width), "micrometer", first),
-        sized("cheek height", b.cheek_height, _cast(dimension_tolerance(b.cheek_height, grade)), "caliper", first),
-        sized("sole thickness", b.sole, _cast(dimension_tolerance(b.sole, wall_grade(d.shop))), "height gauge", first),
-    ]
+        # by the size as cast: what the foundry is held to
+        sized("cheek height", b.cheek_height, _cast(dimension_tolerance(b.cheek_height + b.cast.sole, grade)),
+              "caliper", first),
+        sized("sole thickness", b.sole, _cast(dimension_tolerance(b.sole + b.cast.sole, wall_grade(d.shop))),
+              "height gauge", first),
+    ]  # fmt: skip
     if d.orientation == "bevel-up":
         return [*rows, at_most("bed flat, lands in one plane", FLAT_BED, "straightedge, feeler", first)]
     seat = mouth_at(b, b.low_pad.z)[1]

@@ -59,6 +59,12 @@ def _seats(size: KnobSize) -> list[Line]:
     return [Line((-r, z), (r, z)) for r, z in levels]
 
 
+GLUED = (
+    "The nut is glued into its counterbore, so that the knob turns it: leave the counterbore bare of oil; when the "
+    "finish is dry, glue the nut in with epoxy, degreased, on a waxed rod that keeps it square, and let it set."
+)
+
+
 def _on_toe_piece(run: Run) -> bool:
     """Return whether the knob stands on a moving toe piece, which has no boss."""
     return getattr(run.design.body, "toe_way", None) is not None
@@ -131,6 +137,7 @@ def _notes(run: Run, size: KnobSize) -> list[str]:
         f"{size_text(size.arris_radius, first)}.",
         f"Wood round the bore at the waist {size_text(float(n.value('wood_at_knob_waist_mm')), first)}.",
         *wood_notes(d, n, "knob"),
+        *([GLUED] if _on_toe_piece(run) else []),
     ]
 
 

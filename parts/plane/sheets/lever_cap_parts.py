@@ -109,7 +109,7 @@ def spring_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
         f"Leaf free: the middle between its feet is bowed up by {size_text(size.spring_bow, units)}, tolerance ±10 %; "
         f"pressed flat it gives {force(float(n.value('cam_force_n')), units)}. Drawn as the shut cam holds it, flat.",
         "Blue or oil the leaf; no scratch across it, no burr at the hole: a scratch begins a crack.",
-        "Rivets: soft steel. Drawn as peened and dressed flush; leave the length given beyond the countersunk face "
+        "Rivets: soft steel. Drawn as peened and dressed flush; leave the length given beyond the countersink's foot "
         "before peening.",
         "Caution: eye protection when peening and when pressing the leaf; a hard strip that breaks flies off.",
     ])  # fmt: skip

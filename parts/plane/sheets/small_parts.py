@@ -61,8 +61,8 @@ def screw_rows(run: Run, parts: list[tuple[Screw, int]], rods: list[Rod]) -> lis
     for part, count in parts:
         named = part.name if count == 1 else f"{part.name} right"
         buy = (
-            f"buy slotted {part.thread.name} × {standard_length(part.length, units)}, cut to "
-            f"{size_text(part.length, units)}, turn its head to size; or make"
+            f"make; or buy slotted {part.thread.name} × {standard_length(part.length, units)} with a head no smaller, "
+            f"cut to {size_text(part.length, units)}, turn its head to size; its slot may stay as bought"
         )
         rows.append((part.name, str(count), buy, STEEL, weight(named)))
         if part.washer_diameter:
@@ -95,7 +95,7 @@ def screws_sheet_of(run: Run, entry: SheetEntry, parts: list[tuple[Screw, int]],
     for rod, engaged in rods:
         rod_view(plan, rod, engaged, f"{rod.name.upper()}, 1 OFF")
     for name, alike in nuts([r for r, _ in rods]):
-        nut_view(plan, alike[0], f"{name.upper()}, {len(alike)} OFF, SECTION")
+        nut_view(plan, alike[0], name, len(alike))
     rows = screw_rows(run, parts, [r for r, _ in rods])
     plan.table(("Part", "Quantity", "Bought or made", "Material", "Mass each"), rows, title="List")
     plan.notes([

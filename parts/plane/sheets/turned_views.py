@@ -63,14 +63,15 @@ def rod_view(plan: SheetPlan, part: Rod, engaged: float, label: str) -> View:
     view.draw([Line((s, -core), (s, core)) for s in (low, high)], "SMOOTH")
     view.centre_line((-3.0, 0.0), (long + 3.0, 0.0))
     view.dim_h((0.0, -core), (long, -core), long, ROD_LENGTH_TOL, side="below")
-    view.dim_h((0.0, core), (low, core), low, (1.0, 0.0), side="above", suffix=" into the body")
-    view.dim_h((high, core), (long, core), part.nut_height, (1.0, 0.0), side="above", suffix=" in the nut")
+    view.dim_h((0.0, core), (low, core), low, (1.0, 0.0), side="above", suffix=" of thread")
+    view.dim_h((high, core), (long, core), part.nut_height, (1.0, 0.0), side="above", suffix=" of thread")
+    view.dim_h((0.0, -core), (engaged, -core), engaged, side="below", reference=True, suffix=" screwed in")
     view.leader((0.5 * low, -core), ["both ends", thread_call(part.thread, inside=False)], toward=-120.0)
     return view
 
 
-def nut_view(plan: SheetPlan, part: Rod, label: str) -> View:
-    """Draw a rod's round nut in section, its slotted top at the right."""
+def nut_view(plan: SheetPlan, part: Rod, name: str, count: int) -> View:
+    """Draw a rod's round nut in section, its slotted top at the right; `name` and how many are made of it."""
     r, high = part.nut_diameter / 2, part.nut_height
     tap, deep = part.thread.tap_drill / 2, part.nut_thread
     slot, floor = SLOT * part.nut_diameter / 2, high - part.nut_slot
@@ -79,7 +80,7 @@ def nut_view(plan: SheetPlan, part: Rod, label: str) -> View:
         .line_to(slot, floor).line_to(0.0, floor).line_to(0.0, deep).line_to(tap, deep).close()
     )  # fmt: skip
     lines, faces = turned_section(half)
-    view = plan.view(f"{part.name} nut", lines, label=label)
+    view = plan.view(f"{part.name} nut", lines, label=f"{name.upper()}, {count} OFF, SECTION")
     for f in faces:
         view.hatch(f)
     major = part.thread.major / 2
@@ -91,7 +92,7 @@ def nut_view(plan: SheetPlan, part: Rod, label: str) -> View:
                 view.length_row(deep, prefix="deep ", suffix=", flat bottom"),
                 view.length_row(part.nut_full_thread, prefix="full thread at least ", suffix=" deep"),
                 view.length_row(NUT_ROUND, prefix="top edge R", suffix=", smooth")], toward=200.0)  # fmt: skip
-    _end(view, f"{part.name} nut", plan, r, SLOT * part.nut_diameter, part.nut_slot, "right")
+    _end(view, name, plan, r, SLOT * part.nut_diameter, part.nut_slot, "right")
     return view
 
 
