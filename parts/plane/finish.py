@@ -11,8 +11,8 @@ from shared.casting.stress_relief import bake_check
 
 # iron parts with broad faces left as cast, which rust; caps and levers are handled, polished and rub
 MASKED = {
-    "body": "sole, outsides of the cheeks, ends, what is milled inside (pads, step and key, or bed), bosses and mouth",
-    "frog": "bed and recess, foot with step and way, spot face, openings down to the washers' floors",
+    "body": "sole, outsides of cheeks, ends, bed or pads with step and key, bosses, mouth",
+    "frog": "bed, recess, foot with step and way, spot face, openings",
 }
 
 

@@ -15,7 +15,15 @@ from OCP.GeomLProp import GeomLProp_SLProps
 from parts.handle.hand import palm_radius
 from parts.handle.knob import knob_solid
 from parts.handle.outline import knob_section, tote_side
-from parts.handle.size import MIN_WOOD, ToteSize, knob_size, least_wood, narrowest_section, tote_size
+from parts.handle.size import (
+    MIN_WOOD,
+    ToteSize,
+    knob_size,
+    largest_toe_boss,
+    least_wood,
+    narrowest_section,
+    tote_size,
+)
 from parts.handle.spec import HandleSpec
 from parts.handle.tote import cutters, skin, tote_solid
 from shared.cad.step import NamedSolid, write_step
@@ -45,7 +53,7 @@ CASES["short body"] = {"toe_reach": 30, "foot_length": 85}
 def size_of(name: str) -> ToteSize:
     text = {k: f"{v} {'deg' if k == 'lean' else 'mm'}" for k, v in CASES[name].items()}
     spec = HandleSpec.model_validate({"species": "black-cherry", **text})
-    return tote_size(spec, toe_screw=name != "least", **FIT)
+    return tote_size(spec, toe_screw=name != "least", toe_boss_height=min(3.0, largest_toe_boss(spec)), **FIT)
 
 
 @cache

@@ -10,7 +10,7 @@ from parts.handle.blanks import Blank
 from parts.handle.cutplan.words import bare_footage, footage, footage_column
 from parts.plane.handle_blanks import HANDLE_SETS
 from parts.plane.sheets.common import SheetEntry, new_sheet
-from parts.plane.sheets.metal import size_text
+from parts.plane.sheets.metal import one_unit, size_text
 from parts.plane.sheets.wood_notes import wood_name, wood_notes
 from parts.plane.wood import grain, handle_blanks
 from shared.drawing.plan import SheetPlan
@@ -26,7 +26,7 @@ def blanks_sheet(run: Run, entry: SheetEntry) -> SheetPlan:
     """Return the sheet of tote's (where there is one) and knob's blank."""
     d = run.design
     first = d.spec.units
-    over = size_text(BLANK_TOL[0], first)
+    over = one_unit(BLANK_TOL[0], first)
     plan = new_sheet(run, entry, material=wood_name(d), kind="Blank drawing", tolerance=f"sawn +{over} / 0",
                      texture="sawn", scales=("2:1", "1:1", "1:2"))  # fmt: skip
     blanks, found = handle_blanks(d), grain(d)

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
 
 PAST = 6.0  # axes run on past the wood [mm]
 BORE_TOL = (0.3, 0.0)  # a bore may come out wider, never tighter on the rod
+CLEAR_OF_SEAT = 4.0  # mm: of the head's section from the nut's seat
 SEAT_TOL = HEIGHT_TOL  # depths of seats in wood
 SHAPE_TOL = 0.5  # mm: carved shape; what the hand cannot feel
 Rows = list[list[str]]
@@ -68,9 +69,11 @@ def sections_of(size: ToteSize) -> dict[str, float]:
     """Return letter -> station of the sections drawn: top of the foot, narrowest of the grip, its middle, head."""
     form = size.form
     low, mid = size.hand_bottom + 0.16 * size.grip, size.hand_bottom + size.grip / 2
+    # the section leans to the rod, and should still cut its bore below the nut's seat
+    below_nut = size.rod_height - size.nut_counterbore_depth - CLEAR_OF_SEAT
     rise = 1.0 / abs(point_on_rod(size.lean_deg, 1.0, 0.0)[1])
     narrow = narrowest_section(size).z * rise
-    heights = {"A": low, "B": mid, "C": narrow, "D": size.hand_bottom + 0.94 * size.grip}
+    heights = {"A": low, "B": mid, "C": narrow, "D": min(size.hand_bottom + 0.94 * size.grip, below_nut)}
     if abs(narrow - mid) < 0.06 * size.grip or abs(narrow - low) < 0.06 * size.grip:
         del heights["C"]
     ordered = sorted(heights.values())

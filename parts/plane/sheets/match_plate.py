@@ -102,10 +102,10 @@ def _feeding(run: Run, layout: MatchPlate, name: str) -> list[str]:
     proof = casting_proof(run.models, name)
     return [
         f"The {name} freezes last {proof.near(proof.spots[0].at, run.design.spec.units)}. The risers stand beside the "
-        "runner, at the casting's edge, since there they get the hottest metal and draw with the plate; saw their necks off, never "
-        "knock. They feed that place only while the way to it is open: saw the first castings through there; the "
-        "castings' proof says what to do where one is open. Risers are blind: a sand point rammed into each top keeps "
-        "its skin open to the air; vent it through the cope."
+        "runner, at the casting's edge, since there they get the hottest metal and draw with the plate; saw their "
+        "necks off, never knock. They feed that place only while the way to it is open: saw the first castings through "
+        "there; the castings' proof says what to do where one is open. Risers are blind: a sand point rammed into each "
+        "top keeps its skin open to the air; vent it through the cope."
     ]
 
 
