@@ -11,8 +11,8 @@ from shared.casting.stress_relief import bake_check
 
 # iron parts with broad faces left as cast, which rust; caps and levers are handled, polished and rub
 MASKED = {
-    "body": "sole, outsides of cheeks, ends, bed or pads with step and key, bosses, mouth",
-    "frog": "bed, recess, foot with step and way, spot face, openings",
+    "body": "sole, cheeks, ends, bed or pads with step and key, bosses, mouth",
+    "frog": "bed, foot with step and way, spot face, openings",
 }
 
 

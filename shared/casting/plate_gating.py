@@ -7,6 +7,7 @@ the metal is counted once.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from shared.casting.gating import GatingAreas, sprue_top_area
@@ -251,7 +252,7 @@ def place(item: Impression, n: int, row: CastingRow, s: Sections, feed: Feeding,
     return Layout(
         impressions=tuple(impressions),
         runners=runners,
-        ingates=tuple(ingates),
+        ingates=_each_its_half(ingates),
         necks=tuple(necks),
         risers=tuple(risers),
         sprue=Circle("sprue", 0.0, 0.0, s.sprue_base, s.sprue_h, "cope", s.sprue_top, s.runner_h),
@@ -260,6 +261,19 @@ def place(item: Impression, n: int, row: CastingRow, s: Sections, feed: Feeding,
         need=(x_high - x_low, y_high - y_low),
         centre=((x_high + x_low) / 2, (y_high + y_low) / 2),
     )
+
+
+def _each_its_half(ingates: Sequence[Rect]) -> tuple[Rect, ...]:
+    """Return ingates of which two that lap into each other under the runner share the metal there."""
+    found = []
+    for one in ingates:
+        shared = 0.0
+        for other in ingates:
+            if other is not one and other.x == one.x and one.y * other.y < 0.0:
+                past = min(one.bounds[3], other.bounds[3]) - max(one.bounds[1], other.bounds[1])
+                shared += max(past, 0.0) * one.dx * (one.cope_mm + one.drag_mm) / 2
+        found.append(replace(one, overlap_mm3=one.overlap_mm3 + shared))
+    return tuple(found)
 
 
 @dataclass(frozen=True)

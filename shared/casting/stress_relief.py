@@ -124,7 +124,7 @@ def bake_check(metal: Alloy, temperature_c: float, minutes: float, first: str = 
     from_c = temperature(nothing_below, first)
     advice = (
         f"checked: {difference(nothing_below - temperature_c, first)} below the {from_c} from which anything happens "
-        f"to this metal, and {difference(low - temperature_c, first)} below the low end of stress relief: the bake "
+        f"to this metal, and {difference(low - temperature_c, first)} below the lowest stress relief: the bake "
         "neither relieves nor harms it"
     )
     if changes:

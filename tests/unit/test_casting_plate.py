@@ -4,7 +4,7 @@ import itertools
 import math
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely.affinity import rotate, translate
 from shapely.geometry import Point, Polygon, box
@@ -43,6 +43,7 @@ impressions = st.builds(
 )
 
 
+@example(Impression("part", 60.0, 40.0, 8.0, 9.0, 0.25, 8.0, 3.0), IRON, 3)  # opposite gates lap into each other
 @settings(deadline=None, max_examples=30)
 @given(impressions, st.sampled_from([IRON, BRONZE, alloy("silicon-bronze-c87300")]), st.integers(1, 4))
 def test_every_plate(item: Impression, metal: object, count: int) -> None:
