@@ -207,7 +207,7 @@ def _cast_pads(views: CastViews, stage: Stage) -> None:
     half, first = k.half + k.grown, views.plan.length_row
     views.plan.leader((k.x1 - k.half, -half), ["key, at the raw pad, round ends:",
                       first(k.x1 - k.x0 + 2 * k.grown, suffix=" long"), first(2 * half, suffix=" wide"),
-                      first(k.x0 - k.grown - w.x0, suffix=" toe end to its fore end")], toward=300.0)  # fmt: skip
+                      first(k.x0 - k.grown - w.x0, suffix=" toe end to its fore end")], toward=240.0)  # fmt: skip
     foot = raised_from_to(size)[0]
     floor_radii(views, stage, high_pad_raw(size), (foot, hollow_radius(size), "the pads' feet"))
 

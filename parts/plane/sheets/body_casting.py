@@ -140,7 +140,7 @@ def _radii(views: CastViews, stage: Stage) -> None:
         said = [views.plan.length_row(2 * rib.half_long, suffix=" long at the plate, round ends"),
                 views.plan.length_row(thin, suffix=" thick at its top"),
                 views.plan.length_row(rib.root, prefix="R", suffix=" at its foot")]  # fmt: skip
-        views.plan.leader((rib.x, -rib.half_long), [RIBS[len(ribs) > 1], *said], toward=290.0)
+        views.plan.leader((rib.x, -rib.half_long), [RIBS[len(ribs) > 1], *said], toward=320.0 if rib.x > 0 else 290.0)
 
 
 def floor_radii(views: CastViews, stage: Stage, floor_z: float, foot: tuple[float, float, str] | None = None) -> None:
