@@ -19,7 +19,7 @@ from OCP.GeomAbs import GeomAbs_CurveType
 from OCP.gp import gp_Pnt2d
 from OCP.TopAbs import TopAbs_IN
 
-from shared.cad.solids import one_valid_solid
+from shared.cad.solids import one_valid_solid, true_box
 from shared.casting.alloy import Alloy
 from shared.casting.contraction import Contraction
 from shared.errors import GeometryError, RequestError
@@ -58,7 +58,7 @@ class CastSolid:
     def span(self) -> Extent:
         """Extent of the casting along the plate's x, y and z [mm], not yet moved there."""
         if self.extent is None:
-            box = self.casting.BoundingBox()
+            box = true_box(self.casting)
             found: Extent = ((box.xmin, box.xmax), (box.ymin, box.ymax), (box.zmin, box.zmax))
         else:
             found = self.extent

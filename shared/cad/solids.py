@@ -318,6 +318,13 @@ def _rough_box(shape: cq.Shape) -> Bnd_Box:
     return box
 
 
+def true_box(shape: cq.Shape) -> cq.BoundBox:
+    """Return the tight box round a shape by its surfaces; one that has been meshed gets the same as before."""
+    box = Bnd_Box()
+    BRepBndLib.AddOptimal_s(shape.wrapped, box, False, True)
+    return cq.BoundBox(box)
+
+
 def mass_properties(shape: cq.Shape, density: float) -> tuple[float, float, Vector]:
     """Return volume [mm3], mass [kg] and centre of mass [mm] of a shape of one density [kg/m3]."""
     props = GProp_GProps()

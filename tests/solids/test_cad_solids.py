@@ -13,6 +13,7 @@ from OCP.TopAbs import TopAbs_ShapeEnum
 from shapely.geometry import Polygon
 
 from shared.cad.edges import chamfer_named, fillet_named
+from shared.cad.mesh import tessellate
 from shared.cad.mirrored import mirror_y, whole_of
 from shared.cad.solids import (
     Frame,
@@ -26,6 +27,7 @@ from shared.cad.solids import (
     pick_edges,
     revolve,
     taper_extrude,
+    true_box,
     within,
 )
 from shared.errors import GeometryError
@@ -155,3 +157,14 @@ def test_a_solid_held_together_by_wide_tolerances_is_refused():
     assert box.isValid()
     with pytest.raises(GeometryError, match=r"'rounding' could not be built: faces do not meet, gap_mm = 0\.05"):
         one_valid_solid(box, "body", "rounding")
+
+
+def test_a_box_is_the_same_once_its_solid_has_been_meshed():
+    ball = cq.Workplane().sphere(10.0).val()
+    before = true_box(ball)
+    tessellate(ball, 1.0, 0.8)
+    after = true_box(ball)
+    assert (after.xmin, after.xmax, after.zmax) == (before.xmin, before.xmax, before.zmax)
+    assert after.xmax == pytest.approx(10.0, abs=1e-4)
+    # which the kernel's usual box is not
+    assert abs(ball.BoundingBox().xmax - 10.0) > 1e-3 or abs(ball.BoundingBox().zmax - 10.0) > 1e-3
