@@ -79,7 +79,8 @@ def arch_end(hand: tuple[Finger, ...], body: Trough) -> float:
     Returns:
         The aftmost such end; where none gives the whole clearance, the one that gives the most of it.
     """
-    far, near = body.arch_to, body.arch_peak + CALM * (body.cheek_height - body.rail_height)
+    calm = body.arch_peak + CALM * (body.cheek_height - body.rail_height)
+    far, near = body.arch_to, calm
     if cheek_clearance(hand, body) >= CHEEK_CLEARANCE or near >= far:
         return far
 
@@ -90,4 +91,4 @@ def arch_end(hand: tuple[Finger, ...], body: Trough) -> float:
     while far - near > 0.05:
         middle = (near + far) / 2
         near, far = (middle, far) if clearance(middle) >= wanted else (near, middle)
-    return max(floor(10 * near) / 10, body.arch_peak + CALM * (body.cheek_height - body.rail_height))
+    return max(floor(10 * near) / 10, calm)

@@ -10,6 +10,7 @@ from parts.plane.models import PlaneModels
 from shared.findings import Finding, judge
 
 MEETING = 0.01  # mm3: what two parts that touch may share by rounding
+REPORT = "no key moves it: the model is at fault, report it with the spec"
 DESIGN = "DESIGN: what must hold by computation for every plane"
 
 
@@ -36,5 +37,5 @@ def valid_solids(models: PlaneModels) -> Finding:
         "all",
         "a solid that is not closed cannot be cut or printed",
         DESIGN,
-        "no key moves it: the model is at fault, report it with the spec",
+        REPORT,
     )

@@ -11,13 +11,12 @@ from parts.body.proof import BodyProof
 from parts.plane.design import Design
 from parts.plane.models import PlaneModels
 from parts.plane.rules.apart import room_for
-from parts.plane.solid_checks import DESIGN, MEETING
+from parts.plane.solid_checks import DESIGN, MEETING, REPORT
 from shared.cad.solids import Room
 from shared.findings import Finding, judge
 
 MORE_STOCK = "ask for a coarser casting.tolerance_grade or machining_grade in shop.toml: more stock stands round it"
 LESS_DRAFT = "ask for less casting.draft_outside or draft_inside in shop.toml, or set body.parting_height"
-REPORT = "no key moves it: the model is at fault, report it with the spec"
 
 
 def body(d: Design, proof: BodyProof) -> list[Finding]:
